@@ -1,0 +1,61 @@
+import type { AlarmName, NoticeName, Urgency } from '../plan/alarm-names.ts'
+
+/**
+ * What the watch found. `atMs` is when it was decided, `sinceMs` when it began; both Unix ms UTC on the
+ * clock of the inputs. A happening is data: a shell stores it, words it and tells people.
+ */
+export type Happening = NoticeHappening | AlarmHappening
+
+export interface NoticeHappening {
+  readonly kind: 'notice'
+  readonly notice: NoticeName
+  readonly atMs: number
+  readonly potId: string
+  readonly stageId: string
+  /** The estimate when it was decided, °C; `null` when there was none. */
+  readonly tempC: number | null
+  /** For `out-by-due`, `hold-done`: when it was or will be due. */
+  readonly dueMs?: number
+}
+
+export interface AlarmHappening {
+  readonly kind: 'alarm'
+  readonly alarm: AlarmName
+  readonly change: 'raised' | 'cleared'
+  readonly atMs: number
+  readonly sinceMs: number
+  readonly potId: string
+  /** `null` for a pot that no stage is running on. */
+  readonly stageId: string | null
+  readonly urgency: Urgency
+  /** The estimate, °C; while no reading is to be had the last one, and `lastReadingMs` says of when. */
+  readonly tempC: number | null
+  /** The bound that was passed or is headed for, °C. */
+  readonly limitC: number | null
+  readonly rateCPerMin: number | null
+  readonly lastReadingMs: number | null
+  /** The highest (or lowest, for `below-window`) estimate while it stood, °C. */
+  readonly peakC: number | null
+  /** When the limit will be passed at the present course; for the `heading-…` alarms. */
+  readonly expectedMs: number | null
+  /** The dial as last noted, so that the words can say it. */
+  readonly dial: number | null
+  /** For a cause seen over several pots: all of them, this one first. */
+  readonly potIds: readonly string[]
+  /** A likely reason, worded as a question by `core/words`. */
+  readonly reason: AlarmReason | null
+}
+
+export type AlarmReason =
+  | 'burner-up'
+  | 'burner-off'
+  | 'lid-off'
+  | 'probe-out'
+  | 'probe-unplugged'
+  | 'wrong-burner'
+  | 'probes-swapped'
+  | 'power'
+  | 'heat-on'
+  | 'hot-water-poured'
+  | 'cold-water-poured'
+  | 'bridge-gone'

@@ -1,0 +1,149 @@
+import type { AlarmName, NoticeName, Urgency } from '../plan/alarm-names.ts'
+import type { HoldBins } from '../plan/outcome.ts'
+import type { Stage } from '../plan/plan.ts'
+
+/**
+ * The socket between server and page. Server → page: `stove` (the whole picture, on connecting and whenever
+ * pots, batches or stages change), `pulse` (each second: live numbers and, by arriving at all, the sign that
+ * the watch is running), `reading` (each stored reading, may be dropped when a page is slow), `alarm` and
+ * `notice` (never dropped: a page says in `auth.lastId` the last id that it has and gets what it missed).
+ * Page → server, each with an answer: `acknowledge`, `shelve`, `seen`.
+ */
+export interface ServerToPage {
+  stove(stove: StoveLive): void
+  pulse(pulse: Pulse): void
+  reading(reading: ReadingMessage): void
+  alarm(alarm: AlarmMessage): void
+  notice(notice: NoticeMessage): void
+}
+
+export interface PageToServer {
+  acknowledge(ask: { readonly id: number; readonly who?: string }, answer: (a: Answer) => void): void
+  shelve(ask: { readonly id: number; readonly minutes: number }, answer: (a: Answer) => void): void
+  /** A page tells that it has shown (and, where sound is on, sounded) everything up to this id. */
+  seen(ask: { readonly id: number; readonly sound: boolean }, answer: (a: Answer) => void): void
+}
+
+export type Answer = { readonly ok: true } | { readonly ok: false; readonly why: string }
+
+export interface ReadingMessage {
+  readonly probe: string
+  readonly atMs: number
+  /** °C, corrected; `null` when the probe reported a fault. */
+  readonly tempC: number | null
+  readonly verdict: string
+}
+
+export interface StoveLive {
+  readonly atMs: number
+  readonly pots: readonly PotLive[]
+  readonly alarms: readonly AlarmMessage[]
+  /** The highest id given out so far. */
+  readonly lastId: number
+  /** How many pages and devices would sound an alarm now. */
+  readonly listeners: number
+  /** Set while readings can't be written to disk: what a person should know and do. */
+  readonly trouble: string | null
+}
+
+export interface Pulse {
+  readonly atMs: number
+  readonly pots: readonly PotNumbers[]
+  readonly listeners: number
+  readonly trouble: string | null
+}
+
+/** A pot and what is going on in it. */
+export interface PotLive extends PotNumbers {
+  readonly title: string
+  readonly litres: number | null
+  readonly dialMax: number | null
+  readonly batch: { readonly id: number; readonly title: string } | null
+  readonly stage: Stage | null
+  /** All stages of the batch's plan, with how far each has come. */
+  readonly stages: readonly {
+    readonly id: string
+    readonly title: string
+    readonly state: 'to-come' | 'running' | 'done'
+  }[]
+}
+
+/** The numbers of a pot that change every second. Temperatures in °C. */
+export interface PotNumbers {
+  readonly potId: string
+  readonly probe: string | null
+  /** The estimate of the bath; `null` when there is no fresh reading: a page must then show no good bath. */
+  readonly tempC: number | null
+  readonly rateCPerMin: number | null
+  readonly lastReadingMs: number | null
+  readonly lastReadingC: number | null
+  /** Milliseconds between readings as learned; a page greys a reading older than three of them. */
+  readonly periodMs: number | null
+  readonly dial: number | null
+  readonly lid: 'on' | 'off' | null
+  readonly goodsIn: boolean
+  readonly stageStartedMs: number | null
+  readonly hold: HoldLive | null
+  readonly forecast: ForecastLive | null
+}
+
+/** `waiting`: not in the window with goods yet. */
+export interface HoldLive extends HoldBins {
+  readonly state: 'waiting' | 'counting' | 'paused' | 'done'
+  readonly startedMs: number | null
+  readonly doneMs: number | null
+  /** When it will be done if the bath stays in the window. */
+  readonly expectedDoneMs: number | null
+  readonly nextTurnMs: number | null
+  readonly outByMs: number | null
+}
+
+export interface ForecastLive {
+  readonly reachesWindowMs: number | null
+  readonly leavesWindowMs: number | null
+  readonly reachesCoolToMs: number | null
+  readonly reachesCoolTo90Ms: readonly [early: number, late: number] | null
+  readonly peakC: number | null
+}
+
+/** As in the contract; times ISO 8601 with `Z`. */
+export interface AlarmMessage {
+  readonly id: number
+  readonly alarm: AlarmName
+  readonly urgency: Urgency
+  readonly change: 'raised' | 'cleared' | 'acknowledged' | 'shelved' | 'unshelved'
+  readonly state: AlarmLifeState
+  readonly pot: string
+  readonly batch: number | null
+  readonly stage: string | null
+  readonly tempC: number | null
+  readonly limitC: number | null
+  readonly sinceAt: string
+  readonly raisedAt: string
+  readonly clearedAt: string | null
+  readonly acknowledgedAt: string | null
+  readonly acknowledgedBy: string | null
+  /** Identifies the alarm through its changes; `id` identifies the message. */
+  readonly alarmId: number
+  readonly text: string
+}
+
+/** After ISA-18.2 / IEC 62682. */
+export type AlarmLifeState =
+  | 'unacknowledged'
+  | 'acknowledged'
+  | 'returned-unacknowledged'
+  | 'normal'
+  | 'shelved'
+  | 'out-of-service'
+
+export interface NoticeMessage {
+  readonly id: number
+  readonly notice: NoticeName
+  readonly pot: string
+  readonly batch: number | null
+  readonly stage: string
+  readonly at: string
+  readonly tempC: number | null
+  readonly text: string
+}

@@ -1,0 +1,80 @@
+import type { Vessel } from '../bath/vessel.ts'
+import type { BathEvent } from '../plan/event.ts'
+import type { StageOutcome } from '../plan/outcome.ts'
+import type { Plan } from '../plan/plan.ts'
+
+/** What the server keeps and answers over HTTP. Times are Unix ms UTC inside the program. */
+export interface PotRecord {
+  /** A short word made from the title: `heron`. */
+  readonly id: string
+  readonly title: string
+  readonly vessel: Vessel | null
+  /** The probe that hangs in it now. */
+  readonly probe: string | null
+}
+
+/** A plan as one version of it was written; a batch keeps the version that it ran on. */
+export interface PlanRecord {
+  readonly id: number
+  readonly version: number
+  readonly savedMs: number
+  readonly plan: Plan
+}
+
+export interface BatchSummary {
+  readonly id: number
+  readonly title: string
+  readonly planId: number
+  readonly planTitle: string
+  readonly fibre: string | null
+  readonly dryWeightG: number | null
+  readonly madeMs: number
+  readonly state: 'planned' | 'running' | 'ended'
+  readonly potId: string | null
+}
+
+export interface BatchRecord extends BatchSummary {
+  readonly plan: Plan
+  readonly stages: readonly StageRun[]
+  readonly events: readonly EventRecord[]
+  readonly alarms: readonly AlarmRecord[]
+}
+
+/** One stage of a batch as it ran. `probe`: the one whose trace belongs to it. */
+export interface StageRun {
+  readonly stageId: string
+  readonly potId: string
+  readonly probe: string | null
+  readonly startedMs: number
+  readonly endedMs: number | null
+  /** What it came to so far; made again from the record whenever late readings arrive. */
+  readonly outcome: StageOutcome | null
+}
+
+export interface EventRecord {
+  readonly id: number
+  readonly atMs: number
+  /** When it was written down, if that was later than it happened. */
+  readonly notedMs: number
+  readonly potId: string | null
+  readonly stageId: string | null
+  readonly event: BathEvent
+  readonly who: string | null
+}
+
+export interface AlarmRecord {
+  readonly alarmId: number
+  readonly alarm: string
+  readonly urgency: string
+  readonly potId: string
+  readonly batchId: number | null
+  readonly stageId: string | null
+  readonly sinceMs: number
+  readonly raisedMs: number
+  readonly clearedMs: number | null
+  readonly acknowledgedMs: number | null
+  readonly acknowledgedBy: string | null
+  readonly limitC: number | null
+  readonly peakC: number | null
+  readonly text: string
+}

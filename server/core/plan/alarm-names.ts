@@ -23,6 +23,9 @@ export const ALARM_NAMES = [
 ] as const
 export type AlarmName = (typeof ALARM_NAMES)[number]
 
+/** Alarms that nobody may shelve or put out of service: what they tell of can't wait for a better moment. */
+export const NEVER_SHELVED: readonly AlarmName[] = ['above-ceiling', 'not-cooling']
+
 /** A notice tells. */
 export const NOTICE_NAMES = [
   'stage-started',

@@ -111,7 +111,7 @@ export interface AlarmMessage {
   readonly id: number
   readonly alarm: AlarmName
   readonly urgency: Urgency
-  readonly change: 'raised' | 'cleared' | 'acknowledged' | 'shelved' | 'unshelved'
+  readonly change: AlarmChange
   readonly state: AlarmLifeState
   readonly pot: string
   readonly batch: number | null
@@ -127,6 +127,17 @@ export interface AlarmMessage {
   readonly alarmId: number
   readonly text: string
 }
+
+/** `worsened`: it stands as before and now needs a person sooner than was said. */
+export type AlarmChange =
+  | 'raised'
+  | 'cleared'
+  | 'worsened'
+  | 'acknowledged'
+  | 'shelved'
+  | 'unshelved'
+  | 'out-of-service'
+  | 'in-service'
 
 /** After ISA-18.2 / IEC 62682. */
 export type AlarmLifeState =

@@ -1,0 +1,195 @@
+import { z } from 'zod'
+import { foundText } from '../measure/possible.ts'
+import type { ProbeFault, Sample, Serial } from '../measure/reading.ts'
+import { sampleOf } from '../measure/sample-of.ts'
+
+/** Media type of a SenML pack in JSON, RFC 8428 §12.3.1. */
+export const SENML_JSON = 'application/senml+json'
+
+/** One record that was taken in. */
+export interface AcceptedRecord {
+  readonly index: number
+  readonly sample: Sample
+  /** The sender, from a name `<bridge>/<probe>`; `null` for a device's own `urn:…`. */
+  readonly bridge: string | null
+  readonly serial: Serial | null
+  /** The time the device itself gave, Unix ms, when it was not used as it stood; else `null`. */
+  readonly deviceMs: number | null
+}
+
+export interface RefusedRecord {
+  readonly index: number
+  readonly why: string
+}
+
+/** RFC 8428 §4.5.3: below this many seconds a time is relative to now. */
+const RELATIVE_BELOW_S = 2 ** 28
+
+/** The highest version of RFC 8428 that we know (§4.4). */
+const SENML_VERSION = 10
+
+/** A device may be this far ahead before its clock is taken to be wrong, ms. */
+const AHEAD_MS = 5000
+
+/** Clocks that were never set run from 1970 or from 2000; nothing before 2001 is a true time, Unix ms. */
+const CLOCK_NEVER_SET_MS = 978_307_200_000
+
+const number = z.number().refine(Number.isFinite)
+const record = z.looseObject({
+  bn: z.string().optional(),
+  bt: number.optional(),
+  bu: z.string().optional(),
+  bv: number.optional(),
+  bver: z.number().optional(),
+  n: z.string().optional(),
+  t: number.optional(),
+  u: z.string().optional(),
+  v: number.optional(),
+  vs: z.string().optional(),
+  boot: z.string().min(1).max(64).optional(),
+  seq: z.number().int().nonnegative().max(Number.MAX_SAFE_INTEGER).optional(),
+})
+type SenmlRecord = z.infer<typeof record>
+
+interface Base {
+  readonly bn: string
+  readonly bt: number
+  readonly bu: string | undefined
+  readonly bv: number
+}
+
+/**
+ * Reads a SenML pack (RFC 8428, JSON). Each record stands alone: a bad one is refused with its reason and
+ * never blocks the others. `arrivalMs` is the time of a record without one, and the "now" of relative times.
+ */
+export function decodeSenml(
+  body: unknown,
+  arrivalMs: number,
+): { readonly accepted: readonly AcceptedRecord[]; readonly refused: readonly RefusedRecord[] } {
+  if (!Array.isArray(body)) return { accepted: [], refused: [{ index: 0, why: NOT_A_PACK }] }
+  let base: Base = { bn: '', bt: 0, bu: undefined, bv: 0 }
+  const accepted: AcceptedRecord[] = []
+  const refused: RefusedRecord[] = []
+  body.forEach((raw: unknown, index) => {
+    const parsed = record.safeParse(raw)
+    if (!parsed.success) return refused.push({ index, why: shapeProblem(raw, parsed.error) })
+    base = baseAfter(base, parsed.data)
+    if (isBaseOnly(parsed.data)) return undefined
+    const one = resolve(parsed.data, base, index, arrivalMs)
+    return 'why' in one ? refused.push(one) : accepted.push(one)
+  })
+  return { accepted: withTrustedTimes(accepted, arrivalMs), refused }
+}
+
+const NOT_A_PACK = 'a SenML pack is an array of records, RFC 8428'
+
+function shapeProblem(raw: unknown, error: z.ZodError): string {
+  if (typeof raw !== 'object' || raw === null) return 'a SenML record is an object'
+  const field = String(error.issues[0]?.path[0] ?? '')
+  const found = foundText(JSON.stringify((raw as Record<string, unknown>)[field]) ?? 'nothing')
+  return `field "${field}": found ${found}, which SenML does not allow there`
+}
+
+function baseAfter(base: Base, r: SenmlRecord): Base {
+  return { bn: r.bn ?? base.bn, bt: r.bt ?? base.bt, bu: r.bu ?? base.bu, bv: r.bv ?? base.bv }
+}
+
+const isBaseOnly = (r: SenmlRecord): boolean =>
+  r.v === undefined && r.vs === undefined && r.n === undefined && r.t === undefined && hasBase(r)
+
+const hasBase = (r: SenmlRecord): boolean =>
+  [r.bn, r.bt, r.bu, r.bv, r.bver].some((field) => field !== undefined)
+
+function resolve(
+  r: SenmlRecord,
+  base: Base,
+  index: number,
+  arrivalMs: number,
+): AcceptedRecord | RefusedRecord {
+  const name = base.bn + (r.n ?? '')
+  const why = recordProblem(r, base, name)
+  if (why !== null) return { index, why }
+  const { bridge, probe } = parseName(name)!
+  const atMs = absoluteMs(base.bt + (r.t ?? 0), arrivalMs)
+  const sample = r.v === undefined ? faultSample(probe, atMs, r.vs!) : valueSample(probe, atMs, base.bv + r.v)
+  const serial = r.boot === undefined || r.seq === undefined ? null : { boot: r.boot, seq: r.seq }
+  return { index, sample, bridge, serial, deviceMs: null }
+}
+
+function recordProblem(r: SenmlRecord, base: Base, name: string): string | null {
+  const mustKnow = Object.keys(r).find((key) => key.endsWith('_'))
+  if (mustKnow !== undefined) return `field "${mustKnow}" must be understood (RFC 8428 §4.4) and is not`
+  if (r.bver !== undefined && r.bver > SENML_VERSION) {
+    return `version ${r.bver} of SenML is newer than ${SENML_VERSION}, the highest known here`
+  }
+  if (parseName(name) === null) {
+    return `name "${foundText(name)}" is neither urn:… nor <bridge>/<probe> (letters, digits and - : . / _)`
+  }
+  const unit = r.u ?? base.bu
+  if (r.v !== undefined && unit !== 'Cel') {
+    return `unit ${unit === undefined ? 'is missing' : `"${foundText(unit)}"`}; the only one taken is "Cel"`
+  }
+  return r.v === undefined && r.vs === undefined ? 'neither a value "v" nor a fault "vs"' : null
+}
+
+/** RFC 8428 §4.5.1: the characters of a name; it starts with a letter or a digit. */
+const NAME = /^[A-Za-z0-9][A-Za-z0-9\-:./_]{0,199}$/
+
+function parseName(name: string): { readonly bridge: string | null; readonly probe: string } | null {
+  if (!NAME.test(name)) return null
+  if (name.startsWith('urn:')) return name.length > 'urn:'.length ? { bridge: null, probe: name } : null
+  const slash = name.indexOf('/')
+  if (slash < 1 || slash === name.length - 1) return null
+  return { bridge: name.slice(0, slash), probe: name.slice(slash + 1) }
+}
+
+const absoluteMs = (timeS: number, arrivalMs: number): number =>
+  timeS < RELATIVE_BELOW_S ? Math.round(arrivalMs + timeS * 1000) : Math.round(timeS * 1000)
+
+const valueSample = (probe: string, atMs: number, rawC: number): Sample => sampleOf(probe, atMs, rawC)
+
+const FAULTS: readonly ProbeFault[] = ['not-connected', 'error-code', 'impossible']
+
+function faultSample(probe: string, atMs: number, text: string): Sample {
+  const fault = FAULTS.find((f) => text === f || text.startsWith(`${f}: `))
+  const found = fault === undefined ? text : text.slice(fault.length + 2)
+  return { kind: 'fault', probe, atMs, fault: fault ?? 'error-code', found: foundText(found) }
+}
+
+/**
+ * A sender whose newest reading lies ahead of now, or before any possible one, has a wrong clock: its whole pack
+ * is moved so that the newest arrives now. Distances and order stay; what the device said is kept as `deviceMs`.
+ */
+function withTrustedTimes(accepted: readonly AcceptedRecord[], arrivalMs: number): readonly AcceptedRecord[] {
+  const newestMs = accepted.reduce((max, a) => Math.max(max, a.sample.atMs), -Infinity)
+  const oldestMs = accepted.reduce((min, a) => Math.min(min, a.sample.atMs), Infinity)
+  const isWrong = newestMs > arrivalMs + AHEAD_MS || oldestMs < CLOCK_NEVER_SET_MS
+  if (accepted.length === 0 || !isWrong) return accepted
+  return accepted.map((a) => ({
+    ...a,
+    sample: { ...a.sample, atMs: a.sample.atMs + (arrivalMs - newestMs) },
+    deviceMs: a.sample.atMs,
+  }))
+}
+
+/** A sample on its way to the server. */
+export interface SerialSample {
+  readonly sample: Sample
+  readonly serial: Serial
+}
+
+/** A SenML pack of one bridge's samples: base name, unit and time in the first record. Empty for none. */
+export function encodeSenml(bridge: string, rows: readonly SerialSample[]): readonly object[] {
+  const baseMs = rows[0]?.sample.atMs ?? 0
+  return rows.map(({ sample, serial }, i) => ({
+    ...(i === 0 ? { bn: `${bridge}/`, bu: 'Cel', bt: baseMs / 1000 } : {}),
+    n: sample.probe,
+    t: (sample.atMs - baseMs) / 1000,
+    ...(sample.kind === 'temp' ? { v: sample.rawC } : { vs: faultText(sample) }),
+    boot: serial.boot,
+    seq: serial.seq,
+  }))
+}
+
+const faultText = (s: Extract<Sample, { kind: 'fault' }>): string =>
+  s.found === '' ? s.fault : `${s.fault}: ${s.found}`

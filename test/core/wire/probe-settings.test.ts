@@ -1,0 +1,70 @@
+import { expect, test } from 'vitest'
+import { decodeProbe, decodeProbes } from '#core/wire/probe-settings'
+
+const CONTRACT = [
+  { name: 'heron', kind: 'serial-lines', path: '/dev/ttyUSB0', baud: 9600, line: 'T={tempC}', lagS: 12 },
+  { name: 'wren', kind: 'mqtt', url: 'mqtt://127.0.0.1:1883', topic: 'studio/wren/temperature' },
+]
+
+test('the example of the documents is taken, with its defaults filled in', () => {
+  const decoded = decodeProbes(CONTRACT)
+  expect(decoded).toMatchObject({
+    ok: true,
+    probes: [
+      { name: 'heron', kind: 'serial-lines', baud: 9600, lagS: 12 },
+      { name: 'wren', kind: 'mqtt', payload: 'number', unit: 'C', version: 4 },
+    ],
+  })
+})
+
+test('a port may be named by what is plugged in', () => {
+  expect(
+    decodeProbe({
+      name: 'heron',
+      kind: 'serial-lines',
+      usb: { vendorId: '1a86', productId: '7523' },
+      line: '{tempC}',
+    }),
+  ).toMatchObject({ baud: 9600, usb: { vendorId: '1a86' } })
+})
+
+const wrong: readonly (readonly [string, object, readonly string[]])[] = [
+  ['an unknown key', { ...CONTRACT[0], bauds: 9600 }, ['bauds', 'did you mean "baud"?']],
+  ['a misspelt kind', { ...CONTRACT[0], kind: 'serial-line' }, ['kind', 'did you mean "serial-lines"?']],
+  ['a rate in words', { ...CONTRACT[0], baud: 'fast' }, ['baud', '"fast"', 'a number']],
+  ['no line', { name: 'heron', kind: 'serial-lines', path: '/dev/x' }, ['line', 'nothing', 'a text']],
+  ['a field that is not known', { ...CONTRACT[0], line: 'T={temp}' }, ['line', '{temp}', '{tempC}']],
+  ['two fields running', { ...CONTRACT[0], line: '{tempC}{skip}' }, ['line', 'nothing between']],
+  ['neither path nor identity', { name: 'a', kind: 'serial-lines', line: '{tempC}' }, ['path', 'usb']],
+  ['a topic with # in the middle', { ...CONTRACT[1], topic: 'a/#/b' }, ['topic', 'a/#/b']],
+  ['a pointer without its slash', { ...CONTRACT[1], payload: { pointer: 'temp' } }, ['payload']],
+  ['a name with a blank', { ...CONTRACT[0], name: 'my pot' }, ['name', 'my pot', 'letters']],
+  [
+    'an unknown key further down',
+    { ...CONTRACT[0], ask: { query: '?', everyS: 1, evry: 2 } },
+    ['ask', 'evry', 'everyS'],
+  ],
+  ['ohms without a signal', { ...CONTRACT[0], line: 'R={raw}' }, ['line', 'signal']],
+  ['two values and one name', { ...CONTRACT[0], line: '{tempC};{tempC}' }, ['names', '2 values']],
+]
+
+test.each(wrong)('%s is refused with the field, what was found and what is allowed', (_, settings, words) => {
+  const decoded = decodeProbe(settings, 'probes[0]')
+  expect(decoded).toMatch(/^probes\[0\].{20,}$/)
+  for (const word of words) expect(decoded).toContain(word)
+})
+
+test('a name given twice is refused', () => {
+  expect(decodeProbes([CONTRACT[0], { ...CONTRACT[1], name: 'heron' }])).toMatchObject({
+    ok: false,
+    why: expect.stringContaining('"heron" is given twice'),
+  })
+})
+
+test('a key that would reach into an object’s prototype is a key like any other', () => {
+  expect(decodeProbe(JSON.parse('{"kind":"__proto__"}'))).toContain('kind')
+  expect(
+    decodeProbe(JSON.parse('{"name":"a","kind":"mqtt","__proto__":{"x":1},"url":"mqtt://h","topic":"t"}')),
+  ).toBeTruthy()
+  expect(({} as { x?: number }).x).toBeUndefined()
+})

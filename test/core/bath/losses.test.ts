@@ -1,0 +1,89 @@
+import { expect, test } from 'vitest'
+import {
+  airAt,
+  calmRoom,
+  evaporationWPerM2,
+  plateConvectionWPerM2,
+  radiationWPerM2,
+  rayleigh,
+  wallConvectionWPerM2,
+} from '#core/bath/losses'
+
+const off = (found: number, expected: number) => Math.abs(found / expected - 1)
+const celsius = (f: number) => ((f - 32) * 5) / 9
+const FEET = 0.3048
+
+// Çengel, Heat and Mass Transfer, plate 0.6 × 0.6 m at 90 °C in air of 30 °C (values from memory, reproduced by
+// hand): film 60 °C k 0.02808, ν 1.896e-5, Pr 0.7202; vertical 115 W, facing up 128 W; radiation 182 W for ε = 1.
+test('convection and radiation give the worked example of a hot plate', () => {
+  const film = airAt(60)
+  expect(off(film.conductivity, 0.02808)).toBeLessThan(0.03)
+  expect(off(film.viscosityM2PerS, 1.896e-5)).toBeLessThan(0.01)
+  expect(off(film.prandtl, 0.7202)).toBeLessThan(0.03)
+  expect(off(0.36 * wallConvectionWPerM2(90, 30, 0.6), 115)).toBeLessThan(0.04)
+  expect(off(0.36 * plateConvectionWPerM2(90, 30, 0.15), 128)).toBeLessThan(0.04)
+  expect(off(0.36 * radiationWPerM2(90, 30, 1), 182)).toBeLessThan(0.01)
+})
+
+// Çengel, problem 9-19E: a plate of 2 ft at 130 °F in air of 75 °F, Ra 5.503e8, Nu 102.6.
+test('the Rayleigh and Nusselt numbers of a warm wall are those of the textbook problem', () => {
+  const [hotC, airC, heightM] = [celsius(130), celsius(75), 2 * FEET]
+  expect(off(rayleigh(hotC, airC, heightM), 5.503e8)).toBeLessThan(0.04)
+  const conductivity = airAt((hotC + airC) / 2).conductivity
+  expect(
+    off((wallConvectionWPerM2(hotC, airC, heightM) * heightM) / conductivity / (hotC - airC), 102.6),
+  ).toBeLessThan(0.02)
+})
+
+// Incropera, example 9.2 (from memory, reproduced by hand): 0.71 × 1.02 m at 232 °C in 23 °C, convection 1060 W,
+// radiation 2355 W for ε = 1.
+test('convection and radiation give the worked example of a fire screen', () => {
+  const areaM2 = 0.71 * 1.02
+  expect(off(areaM2 * wallConvectionWPerM2(232, 23, 0.71), 1060)).toBeLessThan(0.05)
+  expect(off(areaM2 * radiationWPerM2(232, 23, 1), 2355)).toBeLessThan(0.01)
+})
+
+// US DOE, Steam Tip Sheet 19: total loss of an open tank, dry still air, Btu/(h ft²), by liquid and air in °F. At
+// 110 °F in hot air the loss is small and the table is the coarsest; those cells are left out.
+const TANKS: readonly (readonly [liquidF: number, airF: number, btu: number])[] = [
+  [110, 65, 244],
+  [110, 75, 222],
+  [130, 65, 479],
+  [130, 75, 452],
+  [130, 95, 397],
+  [150, 65, 889],
+  [150, 85, 822],
+  [150, 105, 754],
+  [170, 65, 1608],
+  [170, 75, 1566],
+  [170, 105, 1440],
+]
+test('an open hot tank loses what the tip sheet of the US DOE says, within 25 %', () => {
+  for (const [liquidF, airF, btu] of TANKS) {
+    const [waterC, airC] = [celsius(liquidF), celsius(airF)]
+    // 4 × 10 ft as in the sheet's example.
+    const sizeM = ((4 * 10) / 28) * FEET
+    const total =
+      evaporationWPerM2(waterC, calmRoom(airC)) +
+      radiationWPerM2(waterC, airC, 0.95) +
+      plateConvectionWPerM2(waterC, airC, sizeM)
+    expect(off(total, btu * 3.15459)).toBeLessThan(0.25)
+  }
+})
+
+// The handbook table for still air of 60 °F, evaporation alone, Btu/(h ft²); it calls itself rough.
+test('evaporation follows the handbook table from 100 to 180 °F within 20 %', () => {
+  const rows = [
+    [100, 160],
+    [120, 360],
+    [140, 660],
+    [160, 1100],
+    [180, 1740],
+  ] as const
+  for (const [liquidF, btu] of rows)
+    expect(off(evaporationWPerM2(celsius(liquidF), calmRoom(celsius(60))), btu * 3.15459)).toBeLessThan(0.2)
+})
+
+test('evaporation stops when the air is wetter than the surface', () => {
+  expect(evaporationWPerM2(15, { airC: 30, humidity01: 0.9, pressurePa: 101_325 })).toBe(0)
+})

@@ -1,0 +1,56 @@
+import { type CoolingFit, coolingParameters } from './cooling.ts'
+import { type CoolingParameters, coolingRateCPerS, type EvaporationTable } from './cooling-law.ts'
+import { quadratic } from './linear.ts'
+
+export interface CoolArrival {
+  readonly atMs: number
+  /** The true time lies between these in nine cases of ten. */
+  readonly early90Ms: number
+  readonly late90Ms: number
+}
+
+/** Share of the remaining time by which the law itself may be wrong (one standard deviation). */
+const LAW_SPREAD = 0.02
+
+/** When the curve falls to `targetC`; `null` when the surroundings are too warm for that, or heat is on. */
+export function reachesC(fit: CoolingFit, targetC: number): CoolArrival | null {
+  if (fit.verdict === 'needs-heat') return null
+  const at = [...vector(fit.parameters), fit.fromC]
+  const arriveS = (q: readonly number[]) => secondsTo(coolingParameters(q), fit.evaporation, q[4]!, targetC)
+  const meanS = arriveS(at)
+  if (!Number.isFinite(meanS)) return null
+  const slopes = at.map((_, i) => slopeOf(arriveS, at, i))
+  const remainingS = Math.max(0, meanS - (fit.toMs - fit.fromMs) / 1000)
+  const spreadS = Math.hypot(Math.sqrt(quadratic(fit.covariance, slopes)), LAW_SPREAD * remainingS)
+  const ms = (s: number) => fit.fromMs + s * 1000
+  return { atMs: ms(meanS), early90Ms: ms(meanS - 1.645 * spreadS), late90Ms: ms(meanS + 1.645 * spreadS) }
+}
+
+const vector = (p: CoolingParameters) => [p.logDry, p.logEvaporation, p.roomC, p.bend]
+
+/** A one-sided slope where the far side can't arrive. */
+function slopeOf(f: (q: readonly number[]) => number, at: readonly number[], index: number): number {
+  const step = index === 2 ? 0.05 : 0.01
+  const shifted = (by: number) => f(at.map((value, i) => (i === index ? value + by : value)))
+  const up = shifted(step)
+  const down = shifted(-step)
+  if (Number.isFinite(up) && Number.isFinite(down)) return (up - down) / (2 * step)
+  return Number.isFinite(down) ? (f(at) - down) / step : 0
+}
+
+/** ∫ dT ÷ rate by Simpson's rule; infinite when the curve never gets there. */
+function secondsTo(p: CoolingParameters, table: EvaporationTable, fromC: number, targetC: number): number {
+  if (targetC >= fromC) return 0
+  if (coolingRateCPerS(p, table, targetC) >= -1e-9 || targetC <= p.roomC) return Number.POSITIVE_INFINITY
+  // In the logarithm of the distance to the room the steps stay even when the target is close to it.
+  const u0 = Math.log(targetC - p.roomC)
+  const u1 = Math.log(fromC - p.roomC)
+  const pieces = 48
+  let sum = 0
+  for (let i = 0; i <= pieces; i++) {
+    const aboveC = Math.exp(u0 + ((u1 - u0) * i) / pieces)
+    const weight = i === 0 || i === pieces ? 1 : i % 2 === 1 ? 4 : 2
+    sum += (weight * aboveC) / -coolingRateCPerS(p, table, p.roomC + aboveC)
+  }
+  return (sum * (u1 - u0)) / pieces / 3
+}

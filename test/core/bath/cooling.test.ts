@@ -1,0 +1,103 @@
+import { expect, test } from 'vitest'
+import { coolingAt, fitCooling } from '#core/bath/cooling'
+import { reachesC } from '#core/bath/cooling-arrival'
+import { probeC, startPot, stepPot } from '#core/bath/simulated-pot'
+
+const START = Date.UTC(2026, 2, 12, 20)
+const MIN = 60_000
+
+function curve(hours: number, at: (min: number) => number, stepMin = 1) {
+  return Array.from({ length: (hours * 60) / stepMin + 1 }, (_, i) => ({
+    atMs: START + i * stepMin * MIN,
+    tempC: at(i * stepMin),
+  }))
+}
+
+const celsius = (f: number) => ((f - 32) * 5) / 9
+
+const newton = (fromC: number, roomC: number, tauMin: number) => (min: number) =>
+  roomC + (fromC - roomC) * Math.exp(-min / tauMin)
+
+// The contract's own example of a summary: time constant 188.2 min toward 17.9 °C.
+test('fitCooling finds time constant and surroundings of a pure exponential', () => {
+  const fit = fitCooling(curve(8, newton(71, 17.9, 188.2)), { surroundingsC: 20 })!
+  expect(fit.verdict).toBe('good')
+  expect(fit.tauMin).toBeGreaterThan(188.2 * 0.98)
+  expect(fit.tauMin).toBeLessThan(188.2 * 1.02)
+  expect(Math.abs(fit.surroundingsC - 17.9)).toBeLessThan(0.4)
+})
+
+// OpenStax, Algebra and Trigonometry, "Exponential and logarithmic models": 165 °F in a room of 35 °F, 150 °F after
+// 10 minutes, reaches 70 °F after 107 minutes (rounded; 107.03). Reached here from the first hour alone.
+test('reachesC foretells the textbook roast that cools from 165 to 70 °F', () => {
+  const tauMin = -10 / Math.log(115 / 130)
+  const points = curve(1, newton(celsius(165), celsius(35), tauMin), 0.5)
+  const fit = fitCooling(points, { surroundingsC: celsius(35), surroundingsSpreadC: 0.5 })!
+  const arrival = reachesC(fit, celsius(70))!
+  expect(Math.abs((arrival.atMs - START) / MIN - 107.03)).toBeLessThan(3)
+  expect(arrival.early90Ms).toBeLessThan(arrival.atMs)
+  expect(arrival.late90Ms).toBeGreaterThan(arrival.atMs)
+})
+
+// NIST StRD MGH17: an offset and two decays. As it stands it rises first; its falling part has a shoulder.
+const MGH17 = [
+  0.844, 0.908, 0.932, 0.936, 0.925, 0.908, 0.881, 0.85, 0.818, 0.784, 0.751, 0.718, 0.685, 0.658, 0.628,
+  0.603, 0.58, 0.558, 0.538, 0.522, 0.506, 0.49, 0.478, 0.467, 0.457, 0.448, 0.438, 0.431, 0.424, 0.42, 0.414,
+  0.411, 0.406,
+]
+test('fitCooling recognises two decays (NIST StRD MGH17) as the wrong shape for one', () => {
+  const points = MGH17.map((y, i) => ({ atMs: START + i * 10 * MIN, tempC: 100 * y }))
+  expect(fitCooling(points, { surroundingsC: 37, surroundingsSpreadC: 3 })!.verdict).toBe('wrong-shape')
+})
+
+test('fitCooling knows that a bath which levels out far above the room is being heated', () => {
+  const fit = fitCooling(curve(4, newton(80, 55, 60)), { surroundingsC: 20, lid: 'on' })!
+  expect(fit.verdict).toBe('needs-heat')
+  expect(reachesC(fit, 30)).toBeNull()
+})
+
+test('fitCooling knows that a bath which rises again is being heated', () => {
+  const cooling = newton(70, 18, 240)
+  const points = curve(3, (min) => (min < 120 ? cooling(min) : cooling(120) + 0.2 * (min - 120)))
+  expect(fitCooling(points, { surroundingsC: 18 })!.verdict).toBe('needs-heat')
+})
+
+test('reachesC is null when the surroundings are warmer than the target', () => {
+  const fit = fitCooling(curve(6, newton(80, 25, 200)), { surroundingsC: 25 })!
+  expect(reachesC(fit, 24)).toBeNull()
+})
+
+test('fitCooling needs at least four readings and five minutes', () => {
+  expect(fitCooling([], {})).toBeNull()
+  expect(fitCooling(curve(0.05, newton(80, 20, 200)), {})).toBeNull()
+})
+
+test('coolingAt follows the readings and goes on where they end', () => {
+  const truth = newton(80, 20, 200)
+  const fit = fitCooling(curve(4, truth), { surroundingsC: 20 })!
+  for (const min of [60, 120, 240, 360]) {
+    expect(Math.abs(coolingAt(fit, START + min * MIN) - truth(min))).toBeLessThan(0.5)
+  }
+})
+
+for (const litres of [8, 20, 60]) {
+  for (const lid of ['on', 'off'] as const) {
+    test(`one hour in, the rest of the cool-down of ${litres} L with the lid ${lid} is known within 5 %`, () => {
+      const vessel = { litres, surroundingsC: 18, burner: { dialMax: 10 } }
+      let pot = stepPot(startPot({ vessel, startC: 82, lossFactor: 1.25 }), 0, { lid })
+      const points: { atMs: number; tempC: number }[] = []
+      let reachedMs = 0
+      for (let min = 0; reachedMs === 0; min++) {
+        if (min <= 60) points.push({ atMs: START + min * MIN, tempC: probeC(pot) })
+        pot = stepPot(pot, 60)
+        if (pot.waterC <= 40) reachedMs = START + (min + 1) * MIN
+      }
+      for (const room of [17, 18, 19]) {
+        const fit = fitCooling(points, { vessel, lid, surroundingsC: room, surroundingsSpreadC: 1 })!
+        const arrival = reachesC(fit, 40)!
+        const nowMs = START + 60 * MIN
+        expect(Math.abs((arrival.atMs - nowMs) / (reachedMs - nowMs) - 1)).toBeLessThan(0.05)
+      }
+    })
+  }
+}

@@ -1,6 +1,6 @@
 import type { Urgency } from '../plan/alarm-names.ts'
 import { type AlarmEntry, isSamePoint, withEntries } from './alarm-entry.ts'
-import { type AlarmLife, type LifeAct, NORMAL, afterAct, afterFact, isActive } from './alarm-life.ts'
+import { type AlarmLife, type LifeAct, NORMAL, afterAct, afterFact } from './alarm-life.ts'
 import type { AlarmHappening } from './happening.ts'
 
 /** All alarms that are known, in the order they were raised. Old ones leave by `forgetBefore`. */
@@ -182,18 +182,6 @@ const changed = (desk: AlarmDesk, changes: readonly DeskChange[]): DeskStep => (
   refused: null,
 })
 
-/** Entries a page shows: whatever is not over and done with. */
-export const openEntries = (desk: AlarmDesk): readonly AlarmEntry[] =>
-  desk.entries.filter((entry) => entry.life.kind !== 'normal')
-
-/** Drops what was over and done with before this moment, so that the desk does not grow for ever. */
-export const forgetBefore = (desk: AlarmDesk, beforeMs: number): AlarmDesk => ({
-  ...desk,
-  entries: desk.entries.filter(
-    (e) => e.life.kind !== 'normal' || e.clearedMs === null || e.clearedMs >= beforeMs,
-  ),
-})
-
 /**
  * After a day was folded again: stored alarms that stand although the fold does not have them any more
  * (late readings took their ground away) end now, so that none stands for ever.
@@ -207,6 +195,3 @@ export function endUnfounded(desk: AlarmDesk, founded: readonly AlarmHappening[]
     groundless.map((e) => clearing(e, atMs, e.happening)),
   )
 }
-
-/** Whether the alarm stands now, whatever was done about it. */
-export const isStanding = (entry: AlarmEntry): boolean => entry.clearedMs === null && isActive(entry.life)

@@ -1,5 +1,7 @@
 import { ALARM_NAMES } from '../plan/alarm-names.ts'
 import type { Additive, Plan, Stage } from '../plan/plan.ts'
+import { type PlanPlace, USUAL_PLACE, warnPlan } from '../plan/warn-plan.ts'
+import { planWarningText } from '../plan/plan-warning-text.ts'
 import { checkPlan } from '../plan/check-plan.ts'
 import { explainIssue } from './explain-issue.ts'
 import {
@@ -21,8 +23,9 @@ const MOST_FAULTS = 5
 /**
  * A plan file's JSON → a plan that can be run, or one line that says what stands in the way. What a dyer may
  * leave out is filled in: the plan's title, a stage's title (its id), `goods` (true), additives (none).
+ * `warnings` name in °C what is unusual for the goods or at this `place`; they never stand in the way.
  */
-export function decodePlan(json: unknown): DecodedPlan {
+export function decodePlan(json: unknown, place: PlanPlace = USUAL_PLACE): DecodedPlan {
   const parsed = planFileSchema.safeParse(json)
   if (!parsed.success)
     return refuse(
@@ -33,7 +36,8 @@ export function decodePlan(json: unknown): DecodedPlan {
   const { title, stages, ...rest } = parsed.data
   const plan = { ...rest, title: title ?? 'Plan without a title', stages: stages.map(fillStage) } as Plan
   const faults = checkPlan(plan)
-  return faults.length > 0 ? refuse(faults) : { ok: true, plan, warnings: [] }
+  if (faults.length > 0) return refuse(faults)
+  return { ok: true, plan, warnings: warnPlan(plan, place).map((warning) => planWarningText(warning)) }
 }
 
 function refuse(faults: readonly string[]): DecodedPlan {

@@ -42,6 +42,8 @@ export interface BatchRecord extends BatchSummary {
 
 /** One stage of a batch as it ran. `probe`: the one whose trace belongs to it. */
 export interface StageRun {
+  /** A stage that is run again has a new number. */
+  readonly id: number
   readonly stageId: string
   readonly potId: string
   readonly probe: string | null

@@ -1,43 +1,16 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
 import type { AlarmHappening } from '#core/watch/happening'
-import {
-  type AlarmDesk,
-  type DeskInput,
-  emptyDesk,
-  endUnfounded,
-  forgetBefore,
-  isStanding,
-  openEntries,
-  stepDesk,
-} from '#core/watch/alarm-desk'
+import { type AlarmDesk, type DeskInput, emptyDesk, endUnfounded, stepDesk } from '#core/watch/alarm-desk'
+import { forgetBefore, isStanding, openEntries } from '#core/watch/alarm-keeping'
+import { ALARM_DAY_MS, alarmHappening } from '../../kit/alarm-happening.ts'
 
-const T = 1_700_000_000_000
+const T = ALARM_DAY_MS
 const MIN = 60_000
 
-const happening = (atMin: number, more: Partial<AlarmHappening> = {}): AlarmHappening => ({
-  kind: 'alarm',
-  alarm: 'above-window',
-  change: 'raised',
-  atMs: T + atMin * MIN,
-  sinceMs: T + (atMin - 1) * MIN,
-  potId: 'heron',
-  stageId: 'dye',
-  urgency: 'soon',
-  tempC: 73.1,
-  limitC: 72,
-  rateCPerMin: 0.2,
-  lastReadingMs: T + atMin * MIN,
-  peakC: 73.1,
-  expectedMs: null,
-  dial: null,
-  potIds: ['heron'],
-  reason: null,
-  ...more,
-})
 const raised = (atMin: number, more?: Partial<AlarmHappening>): DeskInput => ({
   kind: 'happening',
-  happening: happening(atMin, more),
+  happening: alarmHappening(atMin, more),
   late: false,
 })
 const cleared = (atMin: number, more?: Partial<AlarmHappening>) =>
@@ -148,7 +121,7 @@ test('found late and still so: it calls at the next tick', () => {
 
 test('a stored alarm that the record does not bear out any more ends', () => {
   const before = fold([raised(1), raised(2, { potId: 'wren' })]).desk
-  const step = endUnfounded(before, [happening(1)], T + 9 * MIN)
+  const step = endUnfounded(before, [alarmHappening(1)], T + 9 * MIN)
   expect(step.changes.map((c) => `${c.change} ${c.entry.potId}`)).toEqual(['cleared wren'])
 })
 

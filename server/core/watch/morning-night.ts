@@ -1,0 +1,45 @@
+import type { StageOutcome } from '../plan/outcome.ts'
+import type { AlarmEntry } from './alarm-entry.ts'
+import type { NoticeHappening } from './happening.ts'
+
+/** What the night left behind, all of it plain data. Times Unix ms UTC. */
+export interface Night {
+  readonly fromMs: number
+  readonly toMs: number
+  readonly alarms: readonly AlarmEntry[]
+  readonly notices: readonly NoticeHappening[]
+  readonly stages: readonly NightStage[]
+  /** Stretches without a believed reading in a pot where a stage ran. */
+  readonly gaps: readonly NightGap[]
+  readonly probes: readonly NightProbe[]
+}
+
+/** One stage that ran in the night. `cooling` only for a cool-down. */
+export interface NightStage {
+  readonly potId: string
+  readonly batchId: number | null
+  readonly stageId: string
+  readonly outcome: StageOutcome
+  readonly cooling: NightCooling | null
+}
+
+/** Time constants in minutes: planned from the pot, fitted to what it did; `null` where nothing is known. */
+export interface NightCooling {
+  readonly coolToC: number
+  readonly reachedMs: number | null
+  readonly lastC: number | null
+  readonly plannedTauMin: number | null
+  readonly fittedTauMin: number | null
+}
+
+export interface NightGap {
+  readonly potId: string
+  readonly fromMs: number
+  readonly toMs: number
+}
+
+/** When the probe was last compared with a reference; `null`: never. */
+export interface NightProbe {
+  readonly probe: string
+  readonly checkedMs: number | null
+}

@@ -1,0 +1,67 @@
+import { existsSync } from 'node:fs'
+import type Database from 'better-sqlite3'
+import type { Store } from '../store.ts'
+import { StoreRefusal } from '../store-refusal.ts'
+import { SqliteAlarms } from './alarms.ts'
+import { SqliteBatches } from './batches.ts'
+import { SqliteEntries } from './entries.ts'
+import { SqliteEvents } from './events.ts'
+import { SqliteMessages } from './messages.ts'
+import { migrate } from './migrate.ts'
+import { openDatabase } from './open-database.ts'
+import { SqlitePlans } from './plans.ts'
+import { SqlitePots } from './pots.ts'
+import { ProbeIds } from './probe-ids.ts'
+import { SqliteProbes } from './probes.ts'
+import { SqliteReadings } from './readings.ts'
+
+/**
+ * Everything in one SQLite file. Throws `StoreRefusal` with one sentence for a file that can't be used:
+ * written by a newer program, damaged, not a database, not writable.
+ */
+export async function openSqliteStore(file: string): Promise<Store> {
+  const db = openDatabase(file)
+  try {
+    await migrate(db)
+  } catch (error) {
+    db.close()
+    throw error
+  }
+  return storeOn(db)
+}
+
+function storeOn(db: Database.Database): Store {
+  const ids = new ProbeIds(db)
+  return {
+    readings: new SqliteReadings(db, ids),
+    probes: new SqliteProbes(db, ids),
+    pots: new SqlitePots(db),
+    plans: new SqlitePlans(db),
+    batches: new SqliteBatches(db),
+    events: new SqliteEvents(db),
+    entries: new SqliteEntries(db),
+    alarms: new SqliteAlarms(db),
+    messages: new SqliteMessages(db),
+    check: async () => checkIntegrity(db),
+    backup: (to) => backup(db, to),
+    probeWrite: async () => probeWrite(db),
+    close: async () => void db.close(),
+  }
+}
+
+function checkIntegrity(db: Database.Database): readonly string[] {
+  const rows = db.pragma('quick_check') as { quick_check: string }[]
+  return rows.map((row) => row.quick_check).filter((line) => line !== 'ok')
+}
+
+async function backup(db: Database.Database, to: string): Promise<void> {
+  if (existsSync(to)) throw new StoreRefusal(`${to} exists already; name a file that doesn't`)
+  await db.backup(to)
+}
+
+/** Begins and takes back a write: it fails exactly when a write would. */
+function probeWrite(db: Database.Database): void {
+  db.transaction(() =>
+    db.pragma(`user_version = ${Number(db.pragma('user_version', { simple: true }))}`),
+  ).immediate()
+}

@@ -1,0 +1,32 @@
+import type { AlarmStore } from './alarms.ts'
+import type { BatchStore } from './batches.ts'
+import type { EntryStore } from './entries.ts'
+import type { EventStore } from './events.ts'
+import type { MessageStore } from './messages.ts'
+import type { PlanStore } from './plans.ts'
+import type { PotStore } from './pots.ts'
+import type { ProbeStore } from './probes.ts'
+import type { ReadingStore } from './readings.ts'
+
+/**
+ * Everything that is kept. A promise that resolves means: it is on disk. Whoever calls sees no engine;
+ * `test/kit/store-contract.ts` says what every engine must do.
+ */
+export interface Store {
+  readonly readings: ReadingStore
+  readonly probes: ProbeStore
+  readonly pots: PotStore
+  readonly plans: PlanStore
+  readonly batches: BatchStore
+  readonly events: EventStore
+  readonly entries: EntryStore
+  readonly alarms: AlarmStore
+  readonly messages: MessageStore
+  /** Looks through the whole file; the answer is what was found wrong, empty when it is sound. */
+  check(): Promise<readonly string[]>
+  /** Writes a sound copy while the store is in use. The file must not exist yet. */
+  backup(file: string): Promise<void>
+  /** Is writing possible now? Rejects with the reason when it isn't. */
+  probeWrite(): Promise<void>
+  close(): Promise<void>
+}

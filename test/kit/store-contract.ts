@@ -1,0 +1,285 @@
+import { expect, onTestFinished, test } from 'vitest'
+import * as fc from 'fast-check'
+import type { Reading, Serial } from '#core/measure/reading'
+import type { Plan } from '#core/plan/plan'
+import type { Store } from '../../server/store/store.ts'
+
+const T0 = Date.UTC(2026, 0, 10, 8)
+
+/** A believed reading of *heron*, `second` seconds after eight. */
+export const good = (second: number, rawC: number, tempC = rawC): Reading => ({
+  kind: 'temp',
+  probe: 'heron',
+  atMs: T0 + second * 1000,
+  rawC,
+  tempC,
+  verdict: 'good',
+})
+
+const serial = (seq: number, boot = 'boot-a'): Serial => ({ boot, seq })
+const whole = { probe: 'heron', fromMs: 0, toMs: Number.MAX_SAFE_INTEGER }
+
+export const plan: Plan = {
+  title: 'Red on wool',
+  fibre: 'wool',
+  stages: [
+    {
+      id: 'mordant',
+      title: 'Alum',
+      kind: 'hold',
+      windowC: [80, 86],
+      holdMin: 60,
+      goods: true,
+      additives: [],
+    },
+    { id: 'rinse', title: 'Rinse', kind: 'rest', minutes: 10, additives: [] },
+  ],
+}
+
+/** What every engine must do. `open` gives an empty store. */
+export function storeContract(open: () => Promise<Store>): void {
+  const fresh = async () => {
+    const store = await open()
+    onTestFinished(() => store.close())
+    return store
+  }
+  readingRules(fresh)
+  traceRules(fresh)
+  recordRules(fresh)
+  alarmRules(fresh)
+}
+
+type Fresh = () => Promise<Store>
+
+function readingRules(fresh: Fresh): void {
+  test('a reading with a serial that is sent twice is stored once, whatever time it carries', async () => {
+    const { readings } = await fresh()
+    expect(await readings.add([{ reading: good(0, 70), serial: serial(0) }])).toEqual(['stored'])
+    expect(await readings.add([{ reading: good(9, 70), serial: serial(0) }])).toEqual(['duplicate'])
+    expect(await readings.between(whole)).toEqual([good(0, 70)])
+  })
+
+  test('a reading without a serial is known by its time and value', async () => {
+    const { readings } = await fresh()
+    const one = { reading: good(0, 70), serial: null }
+    expect(await readings.add([one, one])).toEqual(['stored', 'duplicate'])
+    expect(await readings.add([one])).toEqual(['duplicate'])
+  })
+
+  test('another value for a taken time is kept apart and flagged, and is a duplicate when it comes again', async () => {
+    const { readings } = await fresh()
+    const other = { reading: good(0, 71), serial: null }
+    expect(await readings.add([{ reading: good(0, 70), serial: null }, other])).toEqual([
+      'stored',
+      'second-value',
+    ])
+    expect(await readings.add([other])).toEqual(['duplicate'])
+    expect(await readings.between(whole)).toEqual([good(0, 70), { ...good(0, 71), verdict: 'second-value' }])
+  })
+
+  test('raw and corrected values and faults come back as they were given', async () => {
+    const { readings } = await fresh()
+    const fault: Reading = {
+      kind: 'fault',
+      probe: 'heron',
+      atMs: T0 + 1,
+      fault: 'not-connected',
+      found: '-127',
+    }
+    const given = [good(0, 70.25, 69.65), fault, { ...good(2, 85), verdict: 'start-up' as const }]
+    await readings.add(given.map((reading) => ({ reading, serial: null })))
+    expect(await readings.between(whole)).toEqual(given)
+    expect(await readings.tally(whole)).toEqual({ good: 1, 'not-connected': 1, 'start-up': 1 })
+    expect(await readings.newest()).toEqual([given[2]])
+  })
+
+  test('property: however a delivery is cut, doubled and shuffled, each reading is stored exactly once', async () => {
+    const deliveries = fc.array(fc.nat({ max: 2500 }), { minLength: 1, maxLength: 60 })
+    await fc.assert(
+      fc.asyncProperty(fc.array(deliveries, { minLength: 1, maxLength: 6 }), async (batches) => {
+        const store = await fresh()
+        for (const seqs of batches)
+          await store.readings.add(
+            seqs.map((seq) => ({ reading: good(seq, 20 + seq / 100), serial: serial(seq) })),
+          )
+        const times = [...new Set(batches.flat())].sort((a, b) => a - b).map((seq) => T0 + seq * 1000)
+        expect((await store.readings.between(whole)).map((r) => r.atMs)).toEqual(times)
+      }),
+      { numRuns: 15 },
+    )
+  })
+}
+
+function traceRules(fresh: Fresh): void {
+  test('a trace gives all readings while there are at most as many as asked for, without the end', async () => {
+    const { readings } = await fresh()
+    await readings.add([0, 1, 2].map((s) => ({ reading: good(s, 70 + s, 69 + s), serial: null })))
+    const range = { probe: 'heron', fromMs: T0, toMs: T0 + 2000 }
+    expect(await readings.trace(range, 2)).toEqual([
+      [T0, 69],
+      [T0 + 1000, 70],
+    ])
+    expect(await readings.trace({ ...range, probe: 'nobody' }, 2)).toEqual([])
+  })
+
+  test('property: a thinned trace has at most N stored points, by time, with the highest and the lowest of all', async () => {
+    const store = await fresh()
+    const wave = Array.from({ length: 20_000 }, (_, s) =>
+      good(s, 60 + 20 * Math.sin(s / 700) + (s % 7) / 100),
+    )
+    await store.readings.add(wave.map((reading) => ({ reading, serial: null })))
+    const known = new Map(wave.map((r) => [r.atMs, r.kind === 'temp' ? r.tempC : 0]))
+    const stretch = fc.tuple(fc.integer({ min: -500, max: 20_500 }), fc.integer({ min: 1, max: 20_000 }))
+    await fc.assert(
+      fc.asyncProperty(stretch, fc.integer({ min: 2, max: 400 }), async ([from, length], points) => {
+        const range = {
+          probe: 'heron',
+          fromMs: T0 + from * 1000 + 13,
+          toMs: T0 + (from + length) * 1000 + 13,
+        }
+        const got = await store.readings.trace(range, points)
+        const inside = wave.filter((r) => r.atMs >= range.fromMs && r.atMs < range.toMs)
+        const temps = inside.map((r) => known.get(r.atMs)!)
+        expect(got.length).toBeLessThanOrEqual(Math.max(points, 2))
+        expect(got.every(([atMs, tempC]) => known.get(atMs) === tempC)).toBe(true)
+        expect(got.map((p) => p[0])).toEqual(got.map((p) => p[0]).toSorted((a, b) => a - b))
+        expect(inside.length > points || got.length === inside.length).toBe(true)
+        expect(Math.max(...got.map((p) => p[1]))).toBe(Math.max(...temps))
+        expect(Math.min(...got.map((p) => p[1]))).toBe(Math.min(...temps))
+      }),
+      { numRuns: 60 },
+    )
+  })
+}
+
+function recordRules(fresh: Fresh): void {
+  test('a batch keeps the version of the plan that it ran on', async () => {
+    const { plans, batches } = await fresh()
+    const first = await plans.add(plan, T0)
+    const batch = await batches.add({
+      title: 'Two skeins',
+      planId: first.id,
+      planVersion: 1,
+      dryWeightG: 400,
+      madeMs: T0,
+    })
+    const second = await plans.addVersion(first.id, { ...plan, title: 'Redder on wool' }, T0 + 1)
+    expect(second?.version).toBe(2)
+    expect((await plans.get(first.id))?.plan.title).toBe('Redder on wool')
+    expect((await plans.versions(first.id)).map((p) => p.version)).toEqual([1, 2])
+    expect((await batches.get(batch.id))?.plan).toEqual(plan)
+    expect(await plans.addVersion(999, plan, T0)).toBe(null)
+  })
+
+  test('starting a stage ends the one before it, in the batch and in the pot', async () => {
+    const { plans, batches } = await fresh()
+    const { id: planId } = await plans.add(plan, T0)
+    const make = () => batches.add({ title: 'B', planId, planVersion: 1, dryWeightG: null, madeMs: T0 })
+    const [a, b] = [await make(), await make()]
+    const start = (batchId: number, stageId: string, startedMs: number) =>
+      batches.startStage({ batchId, stageId, potId: 'heron', probe: 'p', startedMs })
+    await start(a.id, 'mordant', T0)
+    await start(a.id, 'rinse', T0 + 10)
+    await start(b.id, 'mordant', T0 + 20)
+    expect((await batches.get(a.id))?.stages.map((s) => [s.stageId, s.startedMs, s.endedMs])).toEqual([
+      ['mordant', T0, T0 + 10],
+      ['rinse', T0 + 10, T0 + 20],
+    ])
+    expect((await batches.running()).map((r) => r.batchId)).toEqual([b.id])
+    expect((await batches.runsOn('p', T0 + 11, T0 + 12)).map((r) => r.stageId)).toEqual(['rinse'])
+    await batches.end(b.id, T0 + 30)
+    expect((await batches.list({ limit: 9 })).map((x) => [x.id, x.state])).toEqual([
+      [b.id, 'ended'],
+      [a.id, 'running'],
+    ])
+  })
+
+  test('a struck event stays on record and counts no more', async () => {
+    const { events } = await fresh()
+    const base = { notedMs: T0, potId: 'heron', batchId: null, stageId: null, who: 'Ada' }
+    const dial = await events.add({ ...base, atMs: T0, event: { kind: 'dial', dial: 3.5 } })
+    await events.add({ ...base, atMs: T0 - 5, event: { kind: 'goods-in' } })
+    expect(await events.strike(dial.id, T0 + 9, null)).toBe(true)
+    expect(await events.strike(dial.id, T0 + 9, null)).toBe(false)
+    expect((await events.ofPot('heron', 0)).map((e) => e.event.kind)).toEqual(['goods-in'])
+  })
+
+  test('a probe hangs in one pot at a time, and where it hung is dated', async () => {
+    const { pots } = await fresh()
+    for (const id of ['wren', 'heron']) await pots.add({ id, title: id, vessel: null })
+    await pots.assign('p', 'wren', T0)
+    await pots.assign('p', 'heron', T0 + 10)
+    expect((await pots.list()).map((p) => [p.id, p.probe])).toEqual([
+      ['wren', null],
+      ['heron', 'p'],
+    ])
+    expect(await pots.assignments(T0)).toEqual([
+      { probe: 'p', potId: 'wren', fromMs: T0, toMs: T0 + 10 },
+      { probe: 'p', potId: 'heron', fromMs: T0 + 10, toMs: null },
+    ])
+  })
+
+  test('corrections and settings of probes are kept with their date', async () => {
+    const { probes } = await fresh()
+    await probes.see('heron', T0, false)
+    await probes.see('heron', T0 + 9, true)
+    await probes.setSetting('wren', { kind: 'mqtt' }, T0)
+    const given = {
+      probe: 'heron',
+      fromMs: T0,
+      madeMs: T0 + 1,
+      who: 'Ada',
+      body: { kind: 'offset', dropC: -0.6 },
+    }
+    const { id } = await probes.addCorrection(given)
+    expect(await probes.corrections()).toEqual([{ id, ...given }])
+    expect(await probes.list()).toEqual([
+      { name: 'heron', firstSeenMs: T0, accepted: false, setting: null },
+      { name: 'wren', firstSeenMs: T0, accepted: true, setting: { kind: 'mqtt' } },
+    ])
+  })
+}
+
+function alarmRules(fresh: Fresh): void {
+  test('an alarm is open until it has cleared and been answered', async () => {
+    const { alarms } = await fresh()
+    const raised = await alarms.raise({
+      alarm: 'above-ceiling',
+      urgency: 'at-once',
+      potId: 'heron',
+      batchId: 1,
+      stageId: 'mordant',
+      sinceMs: T0,
+      raisedMs: T0 + 5,
+      tempC: 91,
+      limitC: 90,
+      text: 'Heron: 91 °C',
+      foundLate: false,
+    })
+    await alarms.change(raised.alarmId, { clearedMs: T0 + 60, peakC: 92 })
+    expect((await alarms.open()).map((a) => [a.clearedMs, a.peakC])).toEqual([[T0 + 60, 92]])
+    await alarms.change(raised.alarmId, { acknowledgedMs: T0 + 70, acknowledgedBy: 'Ada' })
+    expect(await alarms.open()).toEqual([])
+    expect((await alarms.list({ limit: 5, batchId: 1 })).length).toBe(1)
+    expect(await alarms.list({ limit: 5, potId: 'wren' })).toEqual([])
+    expect(await alarms.change(999, { clearedMs: 1 })).toBe(null)
+  })
+
+  test('message numbers rise, and what came after a number can be asked for', async () => {
+    const { messages } = await fresh()
+    expect(await messages.lastId()).toBe(0)
+    const notice = {
+      notice: 'hold-done',
+      pot: 'heron',
+      batch: 1,
+      stage: 'mordant',
+      at: 'x',
+      tempC: 82,
+      text: 't',
+    } as const
+    for (let n = 0; n < 3; n += 1) await messages.add({ kind: 'notice', message: notice }, T0)
+    expect((await messages.after(1, 10)).map((m) => m.message.id)).toEqual([2, 3])
+    expect((await messages.after(0, 1))[0]).toEqual({ kind: 'notice', message: { ...notice, id: 1 } })
+    expect(await messages.lastId()).toBe(3)
+  })
+}

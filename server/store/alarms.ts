@@ -1,39 +1,11 @@
-import type { AlarmName, Urgency } from '#core/plan/alarm-names'
+import type { AlarmEntry } from '#core/watch/alarm-entry'
 import type { AlarmRecord } from '#core/wire/records'
 
-export interface NewAlarm {
-  readonly alarm: AlarmName
-  readonly urgency: Urgency
-  readonly potId: string
+/** An alarm with its whole life, so that the desk can be set up again, and what it was put into words as. */
+export interface StoredAlarm {
+  readonly entry: AlarmEntry
   readonly batchId: number | null
-  readonly stageId: string | null
-  readonly sinceMs: number
-  readonly raisedMs: number
-  readonly tempC: number | null
-  readonly limitC: number | null
   readonly text: string
-  /** Found in readings that came too late to call anybody. */
-  readonly foundLate: boolean
-}
-
-export interface StoredAlarm extends AlarmRecord {
-  readonly alarm: AlarmName
-  readonly urgency: Urgency
-  readonly tempC: number | null
-  readonly foundLate: boolean
-  readonly shelvedUntilMs: number | null
-}
-
-/** What may change of an alarm once it is raised; what is left out stays. */
-export interface AlarmChange {
-  readonly clearedMs?: number
-  readonly peakC?: number | null
-  readonly acknowledgedMs?: number
-  readonly acknowledgedBy?: string | null
-  /** `null`: no longer shelved. */
-  readonly shelvedUntilMs?: number | null
-  readonly urgency?: Urgency
-  readonly text?: string
 }
 
 export interface AlarmQuery {
@@ -41,17 +13,39 @@ export interface AlarmQuery {
   readonly beforeId?: number
   readonly potId?: string
   readonly batchId?: number
+  /** Only those raised from this time on. */
+  readonly sinceMs?: number
 }
 
 export interface AlarmStore {
-  raise(alarm: NewAlarm): Promise<StoredAlarm>
-  /** `null`: there is no such alarm. */
-  change(alarmId: number, change: AlarmChange): Promise<StoredAlarm | null>
+  /** Writes it as it stands now, in the place of what was known under its `alarmId`. */
+  put(alarm: StoredAlarm): Promise<void>
   get(alarmId: number): Promise<StoredAlarm | null>
-  /** Those that have not cleared, or that nobody has answered: what a person must still look at. */
-  open(): Promise<readonly StoredAlarm[]>
+  /** What the desk must still know: not over and done with, or raised or cleared from `sinceMs` on. */
+  kept(sinceMs: number): Promise<readonly StoredAlarm[]>
   /** Newest first. */
   list(query: AlarmQuery): Promise<readonly StoredAlarm[]>
-  /** Those raised, or begun, from `sinceMs` on. */
-  since(sinceMs: number): Promise<readonly StoredAlarm[]>
+  /** The highest `alarmId` there is; 0 when there is none. */
+  lastId(): Promise<number>
 }
+
+/** As it is answered over HTTP. */
+export const alarmRecord = ({ entry, batchId, text }: StoredAlarm): AlarmRecord => ({
+  alarmId: entry.alarmId,
+  alarm: entry.alarm,
+  urgency: entry.urgency,
+  state: entry.life.kind,
+  potId: entry.potId,
+  batchId,
+  stageId: entry.stageId,
+  sinceMs: entry.sinceMs,
+  raisedMs: entry.raisedMs,
+  clearedMs: entry.clearedMs,
+  acknowledgedMs: entry.acknowledgedMs,
+  acknowledgedBy: entry.acknowledgedBy,
+  foundLate: entry.foundLate,
+  tempC: entry.happening.tempC,
+  limitC: entry.happening.limitC,
+  peakC: entry.happening.peakC,
+  text,
+})

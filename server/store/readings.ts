@@ -4,6 +4,8 @@ import type { Reading, Serial } from '#core/measure/reading'
 export interface NewReading {
   readonly reading: Reading
   readonly serial: Serial | null
+  /** What the device's own clock said, where it was not used as the time; kept as a note. */
+  readonly deviceMs?: number | null
 }
 
 /** `second-value`: another value for a time that already has one; kept apart and flagged. */

@@ -2,6 +2,7 @@ import { expect, onTestFinished, test } from 'vitest'
 import * as fc from 'fast-check'
 import type { Reading, Serial } from '#core/measure/reading'
 import type { Plan } from '#core/plan/plan'
+import type { AlarmEntry } from '#core/watch/alarm-entry'
 import type { Store } from '../../server/store/store.ts'
 
 const T0 = Date.UTC(2026, 0, 10, 8)
@@ -241,45 +242,83 @@ function recordRules(fresh: Fresh): void {
 }
 
 function alarmRules(fresh: Fresh): void {
-  test('an alarm is open until it has cleared and been answered', async () => {
+  test('an alarm is kept on the desk until it is over and done with', async () => {
     const { alarms } = await fresh()
-    const raised = await alarms.raise({
-      alarm: 'above-ceiling',
-      urgency: 'at-once',
-      potId: 'heron',
-      batchId: 1,
-      stageId: 'mordant',
-      sinceMs: T0,
-      raisedMs: T0 + 5,
-      tempC: 91,
-      limitC: 90,
-      text: 'Heron: 91 °C',
-      foundLate: false,
-    })
-    await alarms.change(raised.alarmId, { clearedMs: T0 + 60, peakC: 92 })
-    expect((await alarms.open()).map((a) => [a.clearedMs, a.peakC])).toEqual([[T0 + 60, 92]])
-    await alarms.change(raised.alarmId, { acknowledgedMs: T0 + 70, acknowledgedBy: 'Ada' })
-    expect(await alarms.open()).toEqual([])
-    expect((await alarms.list({ limit: 5, batchId: 1 })).length).toBe(1)
-    expect(await alarms.list({ limit: 5, potId: 'wren' })).toEqual([])
-    expect(await alarms.change(999, { clearedMs: 1 })).toBe(null)
+    const entry = raisedAlarm(7)
+    await alarms.put({ entry, batchId: 1, text: 'Heron: 91 °C' })
+    const over: AlarmEntry = { ...entry, clearedMs: T0 + 60, life: { kind: 'normal' } }
+    expect((await alarms.kept(T0 + 99)).map((a) => a.entry)).toEqual([entry])
+    await alarms.put({ entry: over, batchId: 1, text: 'Heron: over' })
+    expect(await alarms.kept(T0 + 99)).toEqual([])
+    expect(await alarms.kept(T0 + 60)).toEqual([{ entry: over, batchId: 1, text: 'Heron: over' }])
+    expect(await alarms.get(7)).toEqual({ entry: over, batchId: 1, text: 'Heron: over' })
+    expect(await alarms.get(8)).toBe(null)
+    expect(await alarms.lastId()).toBe(7)
   })
 
-  test('message numbers rise, and what came after a number can be asked for', async () => {
+  test('alarms are listed newest first, by pot, batch and time', async () => {
+    const { alarms } = await fresh()
+    for (const id of [1, 2, 3]) await alarms.put({ entry: raisedAlarm(id), batchId: id, text: '' })
+    const ids = async (query: object) =>
+      (await alarms.list({ limit: 2, ...query })).map((a) => a.entry.alarmId)
+    expect(await ids({})).toEqual([3, 2])
+    expect(await ids({ beforeId: 3 })).toEqual([2, 1])
+    expect(await ids({ batchId: 1 })).toEqual([1])
+    expect(await ids({ potId: 'wren' })).toEqual([])
+    expect(await ids({ sinceMs: T0 + 3 })).toEqual([3])
+  })
+
+  test('what was told after a number can be asked for', async () => {
     const { messages } = await fresh()
     expect(await messages.lastId()).toBe(0)
-    const notice = {
-      notice: 'hold-done',
-      pot: 'heron',
-      batch: 1,
-      stage: 'mordant',
-      at: 'x',
-      tempC: 82,
-      text: 't',
-    } as const
-    for (let n = 0; n < 3; n += 1) await messages.add({ kind: 'notice', message: notice }, T0)
-    expect((await messages.after(1, 10)).map((m) => m.message.id)).toEqual([2, 3])
-    expect((await messages.after(0, 1))[0]).toEqual({ kind: 'notice', message: { ...notice, id: 1 } })
-    expect(await messages.lastId()).toBe(3)
+    const notice = (id: number) =>
+      ({
+        id,
+        notice: 'hold-done',
+        pot: 'heron',
+        batch: 1,
+        stage: 'mordant',
+        at: 'x',
+        tempC: 82,
+        text: 't',
+      }) as const
+    for (const id of [1, 2, 5]) await messages.add({ kind: 'notice', message: notice(id) }, T0)
+    await messages.add({ kind: 'notice', message: notice(5) }, T0)
+    expect((await messages.after(1, 10)).map((m) => m.message.id)).toEqual([2, 5])
+    expect(await messages.after(0, 1)).toEqual([{ kind: 'notice', message: notice(1) }])
+    expect(await messages.lastId()).toBe(5)
   })
+}
+
+/** *heron* went over its ceiling `alarmId` milliseconds after eight. */
+function raisedAlarm(alarmId: number): AlarmEntry {
+  const point = { alarm: 'above-ceiling', potId: 'heron', stageId: 'dye', urgency: 'at-once' } as const
+  const raisedMs = T0 + alarmId
+  return {
+    ...point,
+    alarmId,
+    sinceMs: raisedMs,
+    raisedMs,
+    clearedMs: null,
+    acknowledgedMs: null,
+    acknowledgedBy: null,
+    foundLate: false,
+    life: { kind: 'unacknowledged', sinceMs: raisedMs },
+    happening: {
+      ...point,
+      kind: 'alarm',
+      change: 'raised',
+      atMs: raisedMs,
+      sinceMs: raisedMs,
+      tempC: 91,
+      limitC: 90,
+      rateCPerMin: 0.4,
+      lastReadingMs: raisedMs,
+      peakC: 91,
+      expectedMs: null,
+      dial: 4,
+      potIds: ['heron'],
+      reason: null,
+    },
+  }
 }

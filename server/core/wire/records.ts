@@ -2,6 +2,7 @@ import type { Vessel } from '../bath/vessel.ts'
 import type { BathEvent } from '../plan/event.ts'
 import type { StageOutcome } from '../plan/outcome.ts'
 import type { Plan } from '../plan/plan.ts'
+import type { AlarmLifeState } from './live.ts'
 
 /** What the server keeps and answers over HTTP. Times are Unix ms UTC inside the program. */
 export interface PotRecord {
@@ -68,6 +69,7 @@ export interface AlarmRecord {
   readonly alarmId: number
   readonly alarm: string
   readonly urgency: string
+  readonly state: AlarmLifeState
   readonly potId: string
   readonly batchId: number | null
   readonly stageId: string | null
@@ -76,6 +78,9 @@ export interface AlarmRecord {
   readonly clearedMs: number | null
   readonly acknowledgedMs: number | null
   readonly acknowledgedBy: string | null
+  /** Found in readings that came too late to call anybody. */
+  readonly foundLate: boolean
+  readonly tempC: number | null
   readonly limitC: number | null
   readonly peakC: number | null
   readonly text: string

@@ -1,5 +1,5 @@
 import type Database from 'better-sqlite3'
-import type { Message, MessageStore, NewMessage } from '../messages.ts'
+import type { Message, MessageStore } from '../messages.ts'
 
 interface MessageRow {
   readonly id: number
@@ -14,28 +14,20 @@ export class SqliteMessages implements MessageStore {
     this.#db = db
   }
 
-  async add(message: NewMessage, atMs: number): Promise<Message> {
-    const body = JSON.stringify(message.message)
-    const { lastInsertRowid } = this.#db
-      .prepare('insert into message (at_ms, kind, body) values (?, ?, ?)')
-      .run(atMs, message.kind, body)
-    return numbered({ id: Number(lastInsertRowid), kind: message.kind, body })
+  async add({ kind, message }: Message, atMs: number): Promise<void> {
+    this.#db
+      .prepare('insert or ignore into message (id, at_ms, kind, body) values (?, ?, ?, ?)')
+      .run(message.id, atMs, kind, JSON.stringify(message))
   }
 
   async after(id: number, limit: number): Promise<readonly Message[]> {
-    return this.#db
+    const rows = this.#db
       .prepare<[number, number], MessageRow>('select * from message where id > ? order by id limit ?')
       .all(id, limit)
-      .map(numbered)
+    return rows.map((row) => ({ kind: row.kind, message: JSON.parse(row.body) }) as Message)
   }
 
   async lastId(): Promise<number> {
-    const row = this.#db
-      .prepare<[], { seq: number }>(`select seq from sqlite_sequence where name = 'message'`)
-      .get()
-    return row?.seq ?? 0
+    return this.#db.prepare<[], { id: number }>('select coalesce(max(id), 0) as id from message').get()!.id
   }
 }
-
-const numbered = (row: MessageRow): Message =>
-  ({ kind: row.kind, message: { ...(JSON.parse(row.body) as object), id: row.id } }) as Message

@@ -7,7 +7,16 @@ import { codeWord, type ReadingRow, toReading, toRow, verdictCode } from './read
 import { SeenSerials } from './seen-serials.ts'
 import { TraceQuery } from './trace-query.ts'
 
-type InsertParams = [number, number, number, number | null, number | null, number, string | null]
+type InsertParams = [
+  number,
+  number,
+  number,
+  number | null,
+  number | null,
+  number,
+  string | null,
+  number | null,
+]
 
 export class SqliteReadings implements ReadingStore {
   readonly #db: Database.Database
@@ -27,7 +36,7 @@ export class SqliteReadings implements ReadingStore {
     this.#seen = new SeenSerials(db)
     this.#minutes = new MinuteExtremes(db)
     this.#trace = new TraceQuery(db)
-    this.#insert = db.prepare('insert or ignore into reading values (?, ?, ?, ?, ?, ?, ?)')
+    this.#insert = db.prepare('insert or ignore into reading values (?, ?, ?, ?, ?, ?, ?, ?)')
     this.#sameTime = db.prepare('select * from reading where probe_id = ? and at_ms = ? order by nth')
     this.#between = db.prepare('select * from reading where probe_id = ? and at_ms >= ? and at_ms < ?')
     this.#newest = db.prepare('select * from reading where probe_id = ? order by at_ms desc limit 1')
@@ -81,27 +90,30 @@ export class SqliteReadings implements ReadingStore {
     return Object.fromEntries(rows.map((row) => [codeWord(row.verdict), row.n]))
   }
 
-  #add({ reading, serial }: NewReading): AddedAs {
+  #add({ reading, serial, deviceMs }: NewReading): AddedAs {
     const id = this.#ids.findOrMake(reading.probe, reading.atMs)
     if (serial !== null && !this.#seen.mark(id, serial.boot, serial.seq)) return 'duplicate'
-    const row = toRow(reading)
-    if (this.#write(id, 0, row, row.verdict) === 0) return this.#addSecond(id, row, serial !== null)
+    const row = { ...toRow(reading), device_ms: deviceMs ?? null }
+    if (this.#write(id, 0, row) === 0) return this.#addSecond(id, row, serial !== null)
     if (reading.kind === 'temp' && reading.verdict === 'good')
       this.#minutes.add(id, reading.atMs, reading.tempC)
     return 'stored'
   }
 
   /** The time is taken: the same again, or another value that is kept apart. */
-  #addSecond(id: number, row: ReadingRow, hasSerial: boolean): AddedAs {
+  #addSecond(id: number, row: NewRow, hasSerial: boolean): AddedAs {
     const same = this.#sameTime.all(id, row.at_ms)
     if (!hasSerial && same.some((other) => other.raw_c === row.raw_c && other.found === row.found))
       return 'duplicate'
     const verdict = row.raw_c === null ? row.verdict : verdictCode('second-value')
-    this.#write(id, same.length, row, verdict)
+    this.#write(id, same.length, { ...row, verdict })
     return 'second-value'
   }
 
-  #write(id: number, nth: number, row: ReadingRow, verdict: number): number {
-    return this.#insert.run(id, row.at_ms, nth, row.raw_c, row.temp_c, verdict, row.found).changes
+  #write(id: number, nth: number, row: NewRow): number {
+    const { at_ms, raw_c, temp_c, verdict, found, device_ms } = row
+    return this.#insert.run(id, at_ms, nth, raw_c, temp_c, verdict, found, device_ms).changes
   }
 }
+
+type NewRow = ReadingRow & { readonly device_ms: number | null }

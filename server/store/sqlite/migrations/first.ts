@@ -1,6 +1,6 @@
 /**
  * Readings lie clustered by probe and time. `temp_c` is null where it equals `raw_c`, so that a probe without
- * a correction costs no second number; `verdict` is the code of `reading-codes.ts`. `seen` has one bit for
+ * a correction costs no second number; `device_ms` is what the device's own clock said, where it was not used; `verdict` is the code of `reading-codes.ts`. `seen` has one bit for
  * each (probe, boot, seq), 1024 to a row. `minute` is the lowest and the highest believed reading of each
  * minute, kept in the same commit, so that a year's trace needs no look at every second of it.
  */
@@ -28,6 +28,7 @@ create table reading (
   temp_c real,
   verdict integer not null,
   found text,
+  device_ms integer,
   primary key (probe_id, at_ms, nth)
 ) strict, without rowid;
 create table seen (
@@ -121,30 +122,22 @@ create table entry (
 ) strict;
 create index entry_batch on entry (batch_id, at_ms);
 create table alarm (
-  id integer primary key autoincrement,
-  alarm text not null,
-  urgency text not null,
+  id integer primary key,
   pot_id text not null,
   batch_id integer,
-  stage_id text,
-  since_ms integer not null,
   raised_ms integer not null,
   cleared_ms integer,
-  acknowledged_ms integer,
-  acknowledged_by text,
-  shelved_until_ms integer,
-  temp_c real,
-  limit_c real,
-  peak_c real,
-  text text not null,
-  found_late integer not null
+  open integer not null,
+  entry text not null,
+  text text not null
 ) strict;
-create index alarm_open on alarm (id) where cleared_ms is null or acknowledged_ms is null;
+create index alarm_open on alarm (id) where open = 1;
 create index alarm_batch on alarm (batch_id);
 create index alarm_pot on alarm (pot_id, id);
 create index alarm_raised on alarm (raised_ms);
+create index alarm_cleared on alarm (cleared_ms);
 create table message (
-  id integer primary key autoincrement,
+  id integer primary key,
   at_ms integer not null,
   kind text not null,
   body text not null

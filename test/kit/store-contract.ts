@@ -3,6 +3,7 @@ import * as fc from 'fast-check'
 import type { Reading, Serial } from '#core/measure/reading'
 import type { Plan } from '#core/plan/plan'
 import type { AlarmEntry } from '#core/watch/alarm-entry'
+import type { NoticeMessage } from '#core/wire/live'
 import type { Store } from '../../server/store/store.ts'
 
 const T0 = Date.UTC(2026, 0, 10, 8)
@@ -271,17 +272,6 @@ function alarmRules(fresh: Fresh): void {
   test('what was told after a number can be asked for', async () => {
     const { messages } = await fresh()
     expect(await messages.lastId()).toBe(0)
-    const notice = (id: number) =>
-      ({
-        id,
-        notice: 'hold-done',
-        pot: 'heron',
-        batch: 1,
-        stage: 'mordant',
-        at: 'x',
-        tempC: 82,
-        text: 't',
-      }) as const
     for (const id of [1, 2, 5]) await messages.add({ kind: 'notice', message: notice(id) }, T0)
     await messages.add({ kind: 'notice', message: notice(5) }, T0)
     expect((await messages.after(1, 10)).map((m) => m.message.id)).toEqual([2, 5])
@@ -289,6 +279,18 @@ function alarmRules(fresh: Fresh): void {
     expect(await messages.lastId()).toBe(5)
   })
 }
+
+/** *heron*'s hold is done. */
+const notice = (id: number): NoticeMessage => ({
+  id,
+  notice: 'hold-done',
+  pot: 'heron',
+  batch: 1,
+  stage: 'mordant',
+  at: 'x',
+  tempC: 82,
+  text: 't',
+})
 
 /** *heron* went over its ceiling `alarmId` milliseconds after eight. */
 function raisedAlarm(alarmId: number): AlarmEntry {

@@ -24,7 +24,7 @@ export class SqliteMessages implements MessageStore {
     const rows = this.#db
       .prepare<[number, number], MessageRow>('select * from message where id > ? order by id limit ?')
       .all(id, limit)
-    return rows.map((row) => ({ kind: row.kind, message: JSON.parse(row.body) }) as Message)
+    return rows.map((row) => ({ kind: row.kind, message: JSON.parse(row.body) }))
   }
 
   async lastId(): Promise<number> {

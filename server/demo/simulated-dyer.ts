@@ -1,0 +1,150 @@
+import { type PotAct, type SimulatedPotState, probeC, startPot, stepPot } from '#core/bath/simulated-pot'
+import type { BathEvent } from '#core/plan/event'
+import type { HoldStage, Plan, Stage } from '#core/plan/plan'
+import { type DemoPot, ROOM_C } from './studio.ts'
+
+/** A day at one pot as the record would have kept it. Times in seconds from the day's first. */
+export interface SimulatedDay {
+  readonly readings: readonly { readonly atS: number; readonly rawC: number }[]
+  readonly events: readonly { readonly atS: number; readonly event: BathEvent }[]
+  readonly endedS: number
+}
+
+export interface DyeDay {
+  readonly plan: Plan
+  readonly pot: DemoPot
+  readonly dryKg: number
+  /** Seconds between readings. */
+  readonly periodS: number
+  readonly random: () => number
+}
+
+/** How this dyer works: looks at the pot every so often and turns the dial by half a step. */
+const HABIT = { looksEveryS: 120, enterAtC: 36, fillC: 24, longestCoolS: 13 * 3600 } as const
+
+/** Lets an invented dyer, who has only a thermometer and a dial, run a whole plan on a simulated pot. */
+export function simulateDay(day: DyeDay): SimulatedDay {
+  const bench = new Bench(day)
+  for (const stage of day.plan.stages) bench.run(stage)
+  bench.note({ kind: 'end' })
+  return { readings: bench.readings, events: bench.events, endedS: bench.atS }
+}
+
+class Bench {
+  atS = 0
+  readonly readings: { atS: number; rawC: number }[] = []
+  readonly events: { atS: number; event: BathEvent }[] = []
+  readonly #day: DyeDay
+  #pot: SimulatedPotState
+  #goodsIn = false
+
+  constructor(day: DyeDay) {
+    this.#day = day
+    this.#pot = this.#filled()
+  }
+
+  run(stage: Stage): void {
+    this.note({ kind: 'stage', stageId: stage.id })
+    switch (stage.kind) {
+      case 'hold':
+        return this.#hold(stage)
+      case 'cool':
+        return this.#cool(stage.coolToC)
+      case 'soak':
+      case 'rest':
+        return this.#rest(stage.minutes)
+      case 'keep-warm':
+        return this.#rest(stage.minutes ?? 60)
+      default:
+        return stage satisfies never
+    }
+  }
+
+  note(event: BathEvent): void {
+    this.events.push({ atS: this.atS, event })
+  }
+
+  #filled(): SimulatedPotState {
+    const { pot } = this.#day
+    return startPot({
+      vessel: pot.vessel,
+      startC: HABIT.fillC,
+      dialCurve: pot.dialCurve,
+      lossFactor: pot.lossFactor,
+      probeLagS: pot.lagS,
+    })
+  }
+
+  #step(act: PotAct = {}): void {
+    const { periodS, random } = this.#day
+    this.#pot = stepPot(this.#pot, periodS, act)
+    this.atS += periodS
+    this.readings.push({ atS: this.atS, rawC: probeC(this.#pot, random) })
+  }
+
+  #turn(dial: number): void {
+    if (dial === this.#pot.dial) return
+    this.note({ kind: 'dial', dial })
+    this.#step({ dial })
+  }
+
+  #hold(stage: HoldStage): void {
+    const [lowC, highC] = stage.windowC
+    const { dialMax, kind } = this.#day.pot.vessel.burner
+    this.#turn(kind === 'gas' ? dialMax * 0.5 : dialMax * 0.8)
+    while (this.#pot.waterC < HABIT.enterAtC) this.#step()
+    if (stage.goods && !this.#goodsIn) this.#enter()
+    while (this.#pot.waterC < lowC - 1) this.#step()
+    this.#turn(halfStep(dialMax * 0.3))
+    this.#keep((lowC + highC) / 2, stage)
+    this.#turn(0)
+  }
+
+  #enter(): void {
+    this.note({ kind: 'goods-in' })
+    const { dryKg } = this.#day
+    this.#step({ goodsIn: { dryKg, waterKg: dryKg * 2, tempC: 25 } })
+    this.#goodsIn = true
+  }
+
+  /** Looks, turns the goods, corrects the dial, until the time in the window is reached. */
+  #keep(middleC: number, stage: HoldStage): void {
+    const [lowC, highC] = stage.windowC
+    let inWindowS = 0
+    for (let heldS = 0; inWindowS < stage.holdMin * 60; heldS += this.#day.periodS) {
+      this.#step()
+      if (this.#pot.waterC >= lowC && this.#pot.waterC <= highC) inWindowS += this.#day.periodS
+      if (heldS % HABIT.looksEveryS < this.#day.periodS) this.#correct(middleC)
+      const turnS = (stage.turnEveryMin ?? 15) * 60
+      if (heldS > 0 && heldS % turnS < this.#day.periodS) this.note({ kind: 'stir' })
+    }
+  }
+
+  #correct(middleC: number): void {
+    const { dialMax } = this.#day.pot.vessel.burner
+    const offC = this.#pot.probeC - middleC
+    if (Math.abs(offC) < 0.8) return
+    const dial = this.#pot.dial - Math.sign(offC) * 0.5
+    this.#turn(Math.min(dialMax, Math.max(0, dial)))
+  }
+
+  #cool(coolToC: number): void {
+    this.#turn(0)
+    const fromS = this.atS
+    while (this.#pot.waterC > coolToC && this.atS - fromS < HABIT.longestCoolS) this.#step()
+    if (this.#goodsIn) this.note({ kind: 'goods-out' })
+    this.#goodsIn = false
+  }
+
+  /** Out of the bath; the pot is emptied and filled again meanwhile. */
+  #rest(minutes: number): void {
+    if (this.#goodsIn) this.note({ kind: 'goods-out' })
+    this.#goodsIn = false
+    const untilS = this.atS + minutes * 60
+    this.#pot = { ...this.#filled(), waterC: ROOM_C, probeC: ROOM_C }
+    while (this.atS < untilS) this.#step()
+    this.#pot = this.#filled()
+  }
+}
+
+const halfStep = (dial: number): number => Math.max(0.5, Math.round(dial * 2) / 2)

@@ -20,7 +20,7 @@ export interface DyeDay {
 }
 
 /** How this dyer works: looks at the pot every so often and turns the dial by half a step. */
-const HABIT = { looksEveryS: 120, enterAtC: 36, fillC: 24, longestCoolS: 13 * 3600 } as const
+const HABIT = { looksEveryS: 240, enterAtC: 36, fillC: 24, longestCoolS: 13 * 3600 } as const
 
 /** Lets an invented dyer, who has only a thermometer and a dial, run a whole plan on a simulated pot. */
 export function simulateDay(day: DyeDay): SimulatedDay {
@@ -37,6 +37,7 @@ class Bench {
   readonly #day: DyeDay
   #pot: SimulatedPotState
   #goodsIn = false
+  #lastLookC = 0
 
   constructor(day: DyeDay) {
     this.#day = day
@@ -91,7 +92,7 @@ class Bench {
   #hold(stage: HoldStage): void {
     const [lowC, highC] = stage.windowC
     const { dialMax, kind } = this.#day.pot.vessel.burner
-    this.#turn(kind === 'gas' ? dialMax * 0.5 : dialMax * 0.8)
+    this.#turn(halfStep(kind === 'gas' ? dialMax * 0.6 : dialMax * 0.8))
     while (this.#pot.waterC < HABIT.enterAtC) this.#step()
     if (stage.goods && !this.#goodsIn) this.#enter()
     while (this.#pot.waterC < lowC - 1) this.#step()
@@ -120,10 +121,13 @@ class Bench {
     }
   }
 
+  /** Half a step against the drift, unless the bath is on its way back already. */
   #correct(middleC: number): void {
     const { dialMax } = this.#day.pot.vessel.burner
     const offC = this.#pot.probeC - middleC
-    if (Math.abs(offC) < 0.8) return
+    const driftC = this.#pot.probeC - this.#lastLookC
+    this.#lastLookC = this.#pot.probeC
+    if (Math.abs(offC) < 0.8 || driftC * Math.sign(offC) < -0.1) return
     const dial = this.#pot.dial - Math.sign(offC) * 0.5
     this.#turn(Math.min(dialMax, Math.max(0, dial)))
   }

@@ -24,6 +24,7 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   'server/serve': { rooms: [...WHOLE_CORE, 'server/store'], packages: 'any' },
   'server/tell': { rooms: [...WHOLE_CORE, 'server/store'], packages: 'any' },
   'server/report': { rooms: [...WHOLE_CORE, 'server/store'], packages: 'any' },
+  'server/demo': { rooms: [...WHOLE_CORE, 'server/store'], packages: [] },
   'server/commands': { rooms: 'any', packages: 'any' },
   'web/state': { rooms: WHOLE_CORE, packages: ['@preact/signals', 'socket.io-client'] },
   'web/view': {

@@ -13,7 +13,7 @@ export const openSerialLines: OpenSource<SettingsOf<'serial-lines'>> = (settings
   // Half of `T=81.2` is seen to be half; half of `81.2` is not.
   const dropFirst = reader.template.parts[0]?.kind === 'field' && settings.ask === undefined
   let split = startSplit(dropFirst)
-  let cancelAsk: Cancel = () => {}
+  let cancelAsk: Cancel | null = null
 
   const ask = (port: OpenPort, query: Uint8Array, everyMs: number): void => {
     port.write(query)
@@ -37,14 +37,14 @@ export const openSerialLines: OpenSource<SettingsOf<'serial-lines'>> = (settings
         if (step.dropped > 0)
           sink.refused('a line that was too long, or had begun before the port was opened')
       },
-      lost: () => cancelAsk(),
+      lost: () => cancelAsk?.(),
     },
     sink,
     world,
   )
   return {
     close: () => {
-      cancelAsk()
+      cancelAsk?.()
       return way.close()
     },
   }

@@ -5,8 +5,9 @@ import type { ProbeSettings } from './probe-settings.ts'
  * What bridge and server tell each other besides readings.
  *
  * `POST /api/readings` (SenML) is answered with `ReadingsAnswer` after the commit.
- * `GET /api/bridge/settings` is polled every 2 s with `If-None-Match`; the answer carries an `ETag` and is kept
- * by the bridge on disk, so that it starts without a server too.
+ * `GET /api/bridge/settings?bridge=NAME&own=1` (`own=0` for one that runs alone) is polled every 2 s with
+ * `If-None-Match`; the answer carries an `ETag` over all but `nowMs` and is kept by the bridge on disk, so that it
+ * starts without a server too.
  * `POST /api/bridge/state` comes every 2 s and on change; silence of it means that the bridge is lost.
  * All three carry `Authorization: Bearer <key>` where the server asks for one.
  */
@@ -20,6 +21,20 @@ export interface BridgeSettings {
   readonly nowMs: number
 }
 
+/**
+ * The probes that a bridge is to read: those that name it, and those that name none when it is the server's own
+ * (`isOwn`) or the server has no bridge of its own.
+ */
+export function probesOfBridge(
+  probes: readonly ProbeSettings[],
+  bridge: string,
+  { isOwn, hasOwn }: { readonly isOwn: boolean; readonly hasOwn: boolean },
+): readonly ProbeSettings[] {
+  return probes.filter(
+    (p) => p.enabled !== false && (p.bridge === undefined ? isOwn || !hasOwn : p.bridge === bridge),
+  )
+}
+
 /** The broker that the bridge runs. Closed to strangers: without a user there is no way in but the bridge's own. */
 export const brokerSettings = z.strictObject({
   enabled: z.boolean().default(true),
@@ -29,7 +44,7 @@ export const brokerSettings = z.strictObject({
   users: z
     .array(
       z.strictObject({
-        user: z.string().regex(/^[A-Za-z0-9_.-]{1,64}$/, 'letters, digits and - . _'),
+        user: z.string().regex(/^[A-Za-z0-9_.-]{1,64}$/, 'allowed are letters, digits and - . _'),
         password: z.string().min(8).max(256),
       }),
     )

@@ -30,7 +30,7 @@ export function explainIssue(
     case 'invalid_union':
       return unionFault(issue, place, found)
     default:
-      return `${place} is ${found ?? 'missing'}; ${issue.message.toLowerCase()}`
+      return `${place} is ${found ?? 'missing'}; ${issue.message.charAt(0).toLowerCase()}${issue.message.slice(1)}`
   }
 }
 

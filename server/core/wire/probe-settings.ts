@@ -1,12 +1,15 @@
 import { z } from 'zod'
 import { isValueField, parseTemplate } from '../measure/line-template.ts'
-import { explainFirst } from './explain.ts'
-import { unknownWord } from './nearest.ts'
+import { explainIssue } from './explain-issue.ts'
+import { knownFields } from './known-fields.ts'
+import { nearestName } from './nearest-name.ts'
 import { signal } from './signal-settings.ts'
 
 /** Names go into SenML names (RFC 8428 §4.5.1) and addresses of pages, so they are kept simple. */
 const NAME = /^[A-Za-z0-9][A-Za-z0-9_.-]{0,63}$/
-export const probeName = z.string().regex(NAME, 'letters, digits and - . _, at most 64, the first no sign')
+export const probeName = z
+  .string()
+  .regex(NAME, 'allowed are letters, digits and - . _, at most 64, the first no sign')
 
 const seconds = (low: number, high: number) => z.number().min(low).max(high)
 
@@ -20,14 +23,16 @@ const common = {
   /** Silence is told after this long, seconds; learned from the probe's own rhythm when left out. */
   silentAfterS: seconds(1, 3600).optional(),
   enabled: z.boolean().optional(),
+  /** The bridge that it hangs on; the one beside the server when left out. */
+  bridge: probeName.optional(),
 }
 
 const usb = z
   .strictObject({
-    vendorId: z.string().regex(/^[0-9a-fA-F]{4}$/, 'four hexadecimal digits'),
+    vendorId: z.string().regex(/^[0-9a-fA-F]{4}$/, 'allowed are four hexadecimal digits'),
     productId: z
       .string()
-      .regex(/^[0-9a-fA-F]{4}$/, 'four hexadecimal digits')
+      .regex(/^[0-9a-fA-F]{4}$/, 'allowed are four hexadecimal digits')
       .optional(),
     serialNumber: z.string().min(1).max(128).optional(),
   })
@@ -50,7 +55,7 @@ const template = z
   .max(256)
   .superRefine((text, context) => {
     const parsed = parseTemplate(text)
-    if (!parsed.ok) context.addIssue({ code: 'custom', message: `a line template, but ${parsed.why}` })
+    if (!parsed.ok) context.addIssue({ code: 'custom', message: parsed.why })
   })
 
 /** Several probes in one line: their names in the order of the value fields, or by the names that the line gives. */
@@ -106,11 +111,16 @@ const modbusRtu = z.strictObject({
 const mqtt = z.strictObject({
   ...common,
   kind: z.literal('mqtt'),
-  url: z.string().regex(/^(mqtts?|wss?|ssl|tls|tcp):\/\/.+/, 'an address like mqtt://127.0.0.1:1883'),
+  url: z
+    .string()
+    .regex(/^(mqtts?|wss?|ssl|tls|tcp):\/\/.+/, 'allowed is an address like mqtt://127.0.0.1:1883'),
   topic: z.string().min(1).max(512).superRefine(checkTopicFilter),
   /** What a message holds. */
   payload: z
-    .union([z.enum(['number', 'senml']), z.strictObject({ pointer: jsonPointer() })])
+    .union([
+      z.enum(['number', 'senml']),
+      z.strictObject({ pointer: jsonPointer(), battery: jsonPointer().optional() }),
+    ])
     .default('number'),
   unit: z.enum(['C', 'F']).default('C'),
   signal: signal.optional(),
@@ -140,7 +150,7 @@ function checkTopicFilter(topic: string, context: z.RefinementCtx): void {
   if (wrong || topic.includes('\u0000')) {
     context.addIssue({
       code: 'custom',
-      message: 'a topic where + is a whole level and # the whole last level (MQTT §4.7)',
+      message: 'allowed is + as a whole level and # as the whole last level (MQTT §4.7)',
     })
   }
 }
@@ -149,7 +159,7 @@ function jsonPointer() {
   return z
     .string()
     .max(256)
-    .regex(/^(\/([^~/]|~0|~1)*)*$/, 'a JSON Pointer like /ds/temp (RFC 6901)')
+    .regex(/^(\/([^~/]|~0|~1)*)*$/, 'allowed is a JSON Pointer like /ds/temp (RFC 6901)')
 }
 
 const oneWireFiles = z.strictObject({
@@ -174,11 +184,15 @@ const scripted = z.strictObject({
   atS: seconds(0, 1e7),
   dial: z.number().min(0).optional(),
   lid: z.enum(['on', 'off']).optional(),
-  goods: z
-    .strictObject({ kg: z.number().positive(), waterKg: z.number().min(0).default(0), tempC: z.number() })
+  goodsIn: z
+    .strictObject({ dryKg: z.number().positive(), waterKg: z.number().min(0).default(0), tempC: z.number() })
+    .optional(),
+  goodsOut: z
+    .strictObject({ dryKg: z.number().positive(), waterKg: z.number().min(0).default(0) })
     .optional(),
   topUp: z.strictObject({ litres: z.number().positive(), tempC: z.number() }).optional(),
-  probe: z.enum(['in-bath', 'on-bench', 'unplugged']).optional(),
+  /** `out`: on the bench; `unplugged`: silent, until `in` or `out`. */
+  probe: z.enum(['in', 'out', 'unplugged']).optional(),
 })
 export type ScriptedChange = z.infer<typeof scripted>
 
@@ -205,6 +219,9 @@ const simulated = z.strictObject({
   dial: z.number().min(0).default(0),
   lid: z.enum(['on', 'off']).default('on'),
   script: z.array(scripted).max(1000).default([]),
+  /** Share of full power, 0…1, at equal steps of the dial: no two burners are alike. */
+  dialCurve: z.array(z.number().min(0).max(1)).min(2).max(101).optional(),
+  lossFactor: z.number().min(0.1).max(10).default(1),
   /** Standard deviation of the probe's noise, °C. */
   noiseC: z.number().min(0).max(5).default(0.03),
   seed: z.number().int().default(1),
@@ -243,66 +260,76 @@ export type DecodedProbes =
   | { readonly ok: false; readonly why: string }
 
 /** The `probes` of the settings file, or the first thing wrong with them in one sentence. */
-export function decodeProbes(input: unknown, where = 'probes'): DecodedProbes {
+export function decodeProbes(input: unknown): DecodedProbes {
   if (!Array.isArray(input))
-    return { ok: false, why: `${where}: found ${typeof input}, allowed is a list of probes` }
+    return { ok: false, why: `probes is ${typeof input}; allowed is a list of probes` }
   const probes: ProbeSettings[] = []
   for (const [i, one] of input.entries()) {
-    const decoded = decodeProbe(one, `${where}[${i}]`)
+    const decoded = decodeProbe(one, placeOf(one, i))
     if (typeof decoded === 'string') return { ok: false, why: decoded }
     probes.push(decoded)
   }
   const twice = probes.find((p, i) => probes.findIndex((q) => q.name === p.name) !== i)
   if (twice !== undefined) {
-    return { ok: false, why: `${where}: the name "${twice.name}" is given twice; each probe needs its own` }
+    return { ok: false, why: `probe "${twice.name}": the name is given twice; each probe needs its own` }
   }
   return { ok: true, probes }
 }
 
-/** One probe's settings, or what is wrong with them in one sentence. */
-export function decodeProbe(input: unknown, where = 'probe'): ProbeSettings | string {
-  const kind = (input as { kind?: unknown } | null)?.kind
-  if (typeof kind !== 'string')
-    return `${where}.kind: found ${typeof kind}, allowed are ${PROBE_KINDS.join(', ')}`
-  if (!Object.hasOwn(KINDS, kind)) return `${where}.kind: ${unknownWord(kind, PROBE_KINDS)}`
-  const schema = KINDS[kind as ProbeKind]
-  const parsed = schema.safeParse(input)
-  if (!parsed.success) return explainFirst(parsed.error, schema, input, where)
-  return portProblem(parsed.data, where) ?? namesProblem(parsed.data, where) ?? parsed.data
+function placeOf(one: unknown, index: number): string {
+  const name = (one as { name?: unknown } | null)?.name
+  return typeof name === 'string' && name !== '' ? `probe "${name.slice(0, 64)}"` : `probe ${index + 1}`
 }
 
-function portProblem(p: ProbeSettings, where: string): string | null {
+/** One probe's settings, or what is wrong with them in one sentence that begins with `where`. */
+export function decodeProbe(input: unknown, where = 'probe'): ProbeSettings | string {
+  const kind = (input as { kind?: unknown } | null)?.kind
+  if (typeof kind !== 'string' || !Object.hasOwn(KINDS, kind)) return `${where}: ${kindProblem(kind)}`
+  const schema = KINDS[kind as ProbeKind]
+  const parsed = schema.safeParse(input)
+  if (!parsed.success) {
+    return `${where}: ${explainIssue(parsed.error.issues[0]!, input, (path) => knownFields(schema, path))}`
+  }
+  const problem = portProblem(parsed.data) ?? namesProblem(parsed.data)
+  return problem === null ? parsed.data : `${where}: ${problem}`
+}
+
+function kindProblem(kind: unknown): string {
+  const allowed = PROBE_KINDS.join(', ')
+  if (typeof kind !== 'string') return `kind is missing; allowed is ${allowed}`
+  return `kind is ${JSON.stringify(kind.slice(0, 60))}; the nearest known one is "${nearestName(kind, PROBE_KINDS)}", allowed is ${allowed}`
+}
+
+function portProblem(p: ProbeSettings): string | null {
   if (!('baud' in p)) return null
   if (p.path === undefined && p.usb === undefined) {
-    return `${where}: found neither "path" nor "usb", allowed is one of the two to say which port it is`
+    return 'neither path nor usb is given; one of the two says which port it is'
   }
   return p.path !== undefined && p.usb !== undefined
-    ? `${where}: found both "path" and "usb", allowed is one of the two`
+    ? 'path and usb are both given; allowed is one of the two'
     : null
 }
 
 /** Every value of a line needs a probe to belong to. */
-function namesProblem(p: ProbeSettings, where: string): string | null {
-  if (p.kind === 'modbus-rtu') return registerNamesProblem(p, where)
+function namesProblem(p: ProbeSettings): string | null {
+  if (p.kind === 'modbus-rtu') return registerNamesProblem(p)
   if (p.kind !== 'serial-lines') return null
   const parsed = parseTemplate(p.line)
   if (!parsed.ok) return null
   const fields = parsed.template.parts.flatMap((part) => (part.kind === 'field' ? [part.field] : []))
   const values = fields.filter(isValueField).length
   if (fields.includes('raw') && p.signal === undefined) {
-    return `${where}.line: found {raw} without "signal", allowed with a "signal" that says what the number is`
+    return 'line has {raw} and signal is missing; signal says what the number is'
   }
   if (fields.includes('name') || values === 1) return null
   const given = Array.isArray(p.names) ? p.names.length : 0
   return given === values
     ? null
-    : `${where}.names: found ${given} names for ${values} values in the line, allowed is one name a value`
+    : `names holds ${given} for the ${values} values in line; allowed is one name a value`
 }
 
-function registerNamesProblem(p: SettingsOf<'modbus-rtu'>, where: string): string | null {
+function registerNamesProblem(p: SettingsOf<'modbus-rtu'>): string | null {
   const given = p.registers.map((r) => r.name ?? p.name)
   const twice = given.find((name, i) => given.indexOf(name) !== i)
-  return twice === undefined
-    ? null
-    : `${where}.registers: the name "${twice}" is given twice; each needs its own`
+  return twice === undefined ? null : `registers: the name "${twice}" is given twice; each needs its own`
 }

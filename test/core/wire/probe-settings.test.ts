@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import { probesOfBridge } from '#core/wire/bridge-link'
 import { decodeProbe, decodeProbes } from '#core/wire/probe-settings'
 
 const CONTRACT = [
@@ -28,36 +29,42 @@ test('a port may be named by what is plugged in', () => {
   ).toMatchObject({ baud: 9600, usb: { vendorId: '1a86' } })
 })
 
+const MQTT = { ...CONTRACT[1], name: 'heron' }
+
 const wrong: readonly (readonly [string, object, readonly string[]])[] = [
-  ['an unknown key', { ...CONTRACT[0], bauds: 9600 }, ['bauds', 'did you mean "baud"?']],
-  ['a misspelt kind', { ...CONTRACT[0], kind: 'serial-line' }, ['kind', 'did you mean "serial-lines"?']],
-  ['a rate in words', { ...CONTRACT[0], baud: 'fast' }, ['baud', '"fast"', 'a number']],
-  ['no line', { name: 'heron', kind: 'serial-lines', path: '/dev/x' }, ['line', 'nothing', 'a text']],
+  ['an unknown key', { ...CONTRACT[0], bauds: 9600 }, ['"bauds"', 'nearest known one is "baud"']],
+  [
+    'a misspelt kind',
+    { ...CONTRACT[0], kind: 'serial-line' },
+    ['kind', 'nearest known one is "serial-lines"'],
+  ],
+  ['a rate in words', { ...CONTRACT[0], baud: 'fast' }, ['baud', '"fast"', 'number']],
+  ['no line', { name: 'heron', kind: 'serial-lines', path: '/dev/x' }, ['line is missing']],
   ['a field that is not known', { ...CONTRACT[0], line: 'T={temp}' }, ['line', '{temp}', '{tempC}']],
   ['two fields running', { ...CONTRACT[0], line: '{tempC}{skip}' }, ['line', 'nothing between']],
-  ['neither path nor identity', { name: 'a', kind: 'serial-lines', line: '{tempC}' }, ['path', 'usb']],
-  ['a topic with # in the middle', { ...CONTRACT[1], topic: 'a/#/b' }, ['topic', 'a/#/b']],
-  ['a pointer without its slash', { ...CONTRACT[1], payload: { pointer: 'temp' } }, ['payload']],
-  ['a name with a blank', { ...CONTRACT[0], name: 'my pot' }, ['name', 'my pot', 'letters']],
+  ['neither path nor identity', { name: 'heron', kind: 'serial-lines', line: '{tempC}' }, ['path', 'usb']],
+  ['a pointer without its slash', { ...MQTT, payload: { pointer: 'temp' } }, ['payload']],
+  ['a wrong topic filter', { ...MQTT, topic: 'a/#/b' }, ['topic', 'a/#/b', 'last level']],
   [
     'an unknown key further down',
     { ...CONTRACT[0], ask: { query: '?', everyS: 1, evry: 2 } },
-    ['ask', 'evry', 'everyS'],
+    ['evry', '"everyS"'],
   ],
   ['ohms without a signal', { ...CONTRACT[0], line: 'R={raw}' }, ['line', 'signal']],
   ['two values and one name', { ...CONTRACT[0], line: '{tempC};{tempC}' }, ['names', '2 values']],
 ]
 
 test.each(wrong)('%s is refused with the field, what was found and what is allowed', (_, settings, words) => {
-  const decoded = decodeProbe(settings, 'probes[0]')
-  expect(decoded).toMatch(/^probes\[0\].{20,}$/)
-  for (const word of words) expect(decoded).toContain(word)
+  const decoded = decodeProbes([settings])
+  const why = decoded.ok ? 'taken' : decoded.why
+  expect(why).toMatch(/^probe "heron": .{20,}$/)
+  for (const word of words) expect(why).toContain(word)
 })
 
 test('a name given twice is refused', () => {
   expect(decodeProbes([CONTRACT[0], { ...CONTRACT[1], name: 'heron' }])).toMatchObject({
     ok: false,
-    why: expect.stringContaining('"heron" is given twice'),
+    why: expect.stringContaining('"heron": the name is given twice'),
   })
 })
 
@@ -67,4 +74,18 @@ test('a key that would reach into an object’s prototype is a key like any othe
     decodeProbe(JSON.parse('{"name":"a","kind":"mqtt","__proto__":{"x":1},"url":"mqtt://h","topic":"t"}')),
   ).toBeTruthy()
   expect(({} as { x?: number }).x).toBeUndefined()
+})
+
+test('a bridge reads the probes that name it, and the server’s own also those that name none', () => {
+  const decoded = decodeProbes([
+    CONTRACT[0],
+    { ...CONTRACT[1], bridge: 'barn' },
+    { ...MQTT, name: 'off', enabled: false },
+  ])
+  const probes = decoded.ok ? decoded.probes : []
+  const names = (bridge: string, isOwn: boolean, hasOwn: boolean) =>
+    probesOfBridge(probes, bridge, { isOwn, hasOwn }).map((p) => p.name)
+  expect(names('studio', true, true)).toEqual(['heron'])
+  expect(names('barn', false, true)).toEqual(['wren'])
+  expect(names('barn', false, false)).toEqual(['heron', 'wren'])
 })

@@ -1,0 +1,22 @@
+import { z } from 'zod'
+
+/** The fields that an object schema knows at this path; none where there is no object. */
+export function knownFields(schema: z.ZodType, path: readonly PropertyKey[]): readonly string[] {
+  const here = inner(schema)
+  const [key, ...rest] = path
+  if (here instanceof z.ZodArray) return knownFields(here.element as z.ZodType, rest)
+  if (here instanceof z.ZodUnion) return here.options.flatMap((o) => knownFields(o as z.ZodType, path))
+  if (!(here instanceof z.ZodObject)) return []
+  const shape = here.shape as Record<string, z.ZodType>
+  if (key === undefined) return Object.keys(shape)
+  return Object.hasOwn(shape, key) ? knownFields(shape[String(key)]!, rest) : []
+}
+
+function inner(schema: z.ZodType): z.ZodType {
+  const isWrapped =
+    schema instanceof z.ZodOptional ||
+    schema instanceof z.ZodDefault ||
+    schema instanceof z.ZodNullable ||
+    schema instanceof z.ZodReadonly
+  return isWrapped ? inner(schema.unwrap() as z.ZodType) : schema
+}

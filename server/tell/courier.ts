@@ -1,0 +1,81 @@
+import type { Cancel, Clock } from '#core/measure/clock'
+import { type BackOff, nextWaitMs } from './back-off.ts'
+
+/** How one try went. `dead`: trying again can't help. */
+export type Verdict =
+  | { readonly kind: 'delivered' }
+  | { readonly kind: 'again'; readonly why: string }
+  | { readonly kind: 'dead'; readonly why: string }
+
+export interface CourierParts<Letter> {
+  readonly clock: Clock
+  readonly random01: () => number
+  readonly backOff: BackOff
+  /** Most letters that may wait at a time; the oldest makes room. */
+  readonly mostWaiting: number
+  attempt(letter: Letter): Promise<Verdict>
+  /** Called once for a letter that is given up. */
+  onDead(letter: Letter, why: string): void
+}
+
+/** Brings letters to a receiver that may be away: tries again with longer and longer waits, then gives up loudly. */
+export class Courier<Letter> {
+  readonly #parts: CourierParts<Letter>
+  /** Letters under way; the call that would try again, once there is one. */
+  readonly #waiting = new Map<Letter, Cancel | null>()
+  #isStopped = false
+
+  constructor(parts: CourierParts<Letter>) {
+    this.#parts = parts
+  }
+
+  get waiting(): number {
+    return this.#waiting.size
+  }
+
+  /** Begins to deliver; the promise resolves after the first try. Never rejects. */
+  async send(letter: Letter): Promise<void> {
+    if (this.#isStopped) return
+    const [oldest] = this.#waiting.keys()
+    if (oldest !== undefined && this.#waiting.size >= this.#parts.mostWaiting)
+      this.#giveUp(oldest, 'too many letters were waiting')
+    await this.#try(letter, 1)
+  }
+
+  async #try(letter: Letter, count: number): Promise<void> {
+    this.#waiting.set(letter, null)
+    const verdict = await this.#parts.attempt(letter)
+    if (!this.#waiting.has(letter)) return
+    switch (verdict.kind) {
+      case 'delivered':
+        this.#waiting.delete(letter)
+        return
+      case 'dead':
+        return this.#giveUp(letter, verdict.why)
+      case 'again':
+        return this.#putOff(letter, count, verdict.why)
+      default:
+        return verdict satisfies never
+    }
+  }
+
+  #putOff(letter: Letter, failed: number, why: string): void {
+    const waitMs = nextWaitMs(this.#parts.backOff, failed, this.#parts.random01())
+    if (waitMs === null) return this.#giveUp(letter, `${why}, ${failed} times`)
+    const cancel = this.#parts.clock.after(waitMs, () => void this.#try(letter, failed + 1))
+    this.#waiting.set(letter, cancel)
+  }
+
+  #giveUp(letter: Letter, why: string): void {
+    this.#waiting.get(letter)?.()
+    this.#waiting.delete(letter)
+    this.#parts.onDead(letter, why)
+  }
+
+  /** No more tries. */
+  stop(): void {
+    this.#isStopped = true
+    for (const cancel of this.#waiting.values()) cancel?.()
+    this.#waiting.clear()
+  }
+}

@@ -1,0 +1,156 @@
+import { createHmac } from 'node:crypto'
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { webhookSettings } from '#core/wire/tell-settings'
+import { HandClock } from '../../kit/hand-clock.ts'
+import { KeptMemory } from '../../kit/kept-memory.ts'
+import { LetterBox } from '../../kit/letter-box.ts'
+import { alarmMessage } from '../../kit/alarm-message.ts'
+import { httpPost } from '../../../server/tell/post.ts'
+import { type DeadLetter, Webhook } from '../../../server/tell/webhook.ts'
+import { signedHeaders } from '../../../server/tell/webhook-signature.ts'
+
+const SECRET = 'whsec_MfKQ9r8GKYqrTwjUPD8ILPZIo2LaLaSw'
+
+// The published test vector of the open Standard Webhooks specification (its reference libraries' tests).
+test('the signature is that of the Standard Webhooks test vector', () => {
+  const id = 'msg_p5jXN8AQM9LWM0D4loKWxJek'
+  expect(signedHeaders(SECRET, id, 1_614_265_330_999, '{"test": 2432232314}')).toEqual({
+    'webhook-id': id,
+    'webhook-timestamp': '1614265330',
+    'webhook-signature': 'v1,g0hM9SsE+OTPJTGt/tmIKtSyZlE3uFJELVlNIOLJ1OE=',
+  })
+})
+
+const box = new LetterBox()
+const dead = new KeptMemory<readonly DeadLetter[]>()
+const troubles: string[] = []
+let clock: HandClock
+let webhook: Webhook
+
+beforeEach(async () => {
+  const url = `${await box.open()}/alarms`
+  clock = new HandClock()
+  webhook = made({ url, secret: SECRET })
+  box.answer = 204
+  box.letters.length = 0
+  troubles.length = 0
+  dead.value = null
+})
+afterEach(async () => {
+  webhook.stop()
+  await box.close()
+})
+
+const made = (settings: { url: string; secret: string; details?: boolean }) =>
+  new Webhook({
+    clock,
+    random01: () => 0,
+    post: httpPost(clock),
+    settings: webhookSettings.parse(settings),
+    boot: 'b7',
+    dead,
+    onTrouble: (sentence) => troubles.push(sentence),
+  })
+
+const bodyOf = (i: number) => JSON.parse(String(box.letters[i]?.body)) as { data: object; type: string }
+
+test('an alarm arrives as signed JSON that the receiver can check by itself', async () => {
+  await webhook.alarm('alarm.raised', alarmMessage())
+  const { headers, body } = box.letters[0]!
+  expect(headers['content-type']).toBe('application/json')
+  const signed = `${String(headers['webhook-id'])}.${String(headers['webhook-timestamp'])}.${body.toString()}`
+  const key = Buffer.from('MfKQ9r8GKYqrTwjUPD8ILPZIo2LaLaSw', 'base64')
+  const expected = createHmac('sha256', key).update(signed).digest('base64')
+  expect(headers['webhook-signature']).toBe(`v1,${expected}`)
+  expect(Number(headers['webhook-timestamp'])).toBe(Math.floor(clock.nowMs() / 1000))
+  expect(bodyOf(0)).toMatchObject({ type: 'alarm.raised', data: { pot: 'heron', tempC: 76.4 } })
+})
+
+test('people, batches and sentences stay at home unless details are asked for', async () => {
+  await webhook.alarm('alarm.acknowledged', alarmMessage({ acknowledgedBy: 'Ina' }))
+  expect(Object.keys(bodyOf(0).data)).not.toEqual(expect.arrayContaining(['text']))
+  expect(String(box.letters[0]!.body)).not.toMatch(/Ina|batch|lift the lid/)
+  const open = made({ url: `${(await reopened()).url}/`, secret: SECRET, details: true })
+  await open.alarm('alarm.acknowledged', alarmMessage({ acknowledgedBy: 'Ina' }))
+  expect(bodyOf(0).data).toEqual(alarmMessage({ acknowledgedBy: 'Ina' }))
+})
+
+async function reopened() {
+  await box.close()
+  box.letters.length = 0
+  return { url: await box.open() }
+}
+
+test('a receiver that is busy gets the same letter again, under the same id and signed anew', async () => {
+  box.answer = 503
+  await webhook.test()
+  expect(webhook.waiting).toBe(1)
+  box.answer = 204
+  clock.advance(1000)
+  await expect.poll(() => webhook.waiting).toBe(0)
+  const [first, second] = box.letters.map(({ headers }) => headers)
+  expect(second!['webhook-id']).toBe(first!['webhook-id'])
+  expect(second!['webhook-signature']).not.toBe(first!['webhook-signature'])
+  expect(troubles).toEqual([])
+})
+
+test.each([400, 404, 410])(
+  'status %i: the letter is kept among the dead, with the reason',
+  async (status) => {
+    box.answer = status
+    await webhook.test()
+    expect(dead.value).toMatchObject([{ why: `it answered with status ${status}` }])
+    expect(webhook.deadLetters).toEqual(dead.value)
+    expect(troubles).toHaveLength(1)
+  },
+)
+
+test('a redirect is not followed', async () => {
+  box.answer = (response) => response.writeHead(307, { location: '/elsewhere' }).end()
+  await webhook.alarm('alarm.raised', alarmMessage())
+  expect(box.letters.map((l) => l.path)).toEqual(['/alarms'])
+  expect(webhook.deadLetters[0]?.why).toContain('redirect')
+})
+
+test('a receiver that never answers is let go after ten seconds and tried again', async () => {
+  box.answer = () => clock.advance(10_000)
+  await webhook.test()
+  expect(webhook.waiting).toBe(1)
+  webhook.stop()
+  expect(clock.pending).toBe(0)
+})
+
+test('a receiver that is not there is tried again', async () => {
+  await box.close()
+  await webhook.test()
+  expect(webhook.waiting).toBe(1)
+  await box.open()
+})
+
+test('letters given up in earlier runs are still shown', async () => {
+  dead.value = [{ id: 'b6-1', madeMs: 1, gaveUpMs: 2, why: 'it answered with status 404', body: '{}' }]
+  await webhook.open()
+  expect(webhook.deadLetters.map((l) => l.id)).toEqual(['b6-1'])
+})
+
+test.each([
+  ['https://hooks.example.com/dye?to=lamp', true],
+  ['http://127.0.0.1:8080/x', true],
+  ['http://192.168.1.9/x', true],
+  ['http://172.32.0.1/x', false],
+  ['http://[fd12::9]/x', true],
+  ['http://nas:8080', true],
+  ['http://box.home.arpa/', true],
+  ['http://hooks.example.com/', false],
+  ['ftp://nas/x', false],
+  ['hooks.example.com', false],
+])('a webhook to %s is allowed: %s', (url, isAllowed) => {
+  expect(webhookSettings.safeParse({ url, secret: SECRET }).success).toBe(isAllowed)
+})
+
+test.each(['short', 'AAAA', 'not base64 at all, no, no', 'A'.repeat(100)])(
+  'a secret "%s" is refused',
+  (secret) => {
+    expect(webhookSettings.safeParse({ url: 'https://hooks.example.com', secret }).success).toBe(false)
+  },
+)

@@ -47,9 +47,9 @@ export const emptyDesk: AlarmDesk = { entries: [], nextAlarmId: 1 }
 export function stepDesk(desk: AlarmDesk, input: DeskInput): DeskStep {
   switch (input.kind) {
     case 'happening':
-      return input.happening.change === 'raised'
-        ? raise(desk, input.happening, input.late)
-        : clear(desk, input.happening)
+      return input.happening.change === 'cleared'
+        ? clear(desk, input.happening)
+        : raise(desk, input.happening, input.late)
     case 'act':
       return act(desk, input.alarmId, input.act)
     case 'tick':

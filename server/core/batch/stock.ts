@@ -1,0 +1,86 @@
+/** One delivery of a dye, mordant or other material: colour and strength differ from lot to lot. */
+export interface StockLot {
+  readonly id: number
+  /** As in the plans: `madder root, ground`. */
+  readonly material: string
+  /** The supplier's or the dyer's own mark: `R-14`. */
+  readonly lot: string
+  readonly harvestYear?: number
+  readonly pricePerKg?: number
+}
+
+/** What happened to a lot. `counted`: weighed as it stands; it overrides what was reckoned before. */
+export interface StockEvent {
+  readonly kind: 'received' | 'used' | 'discarded' | 'counted'
+  readonly lotId: number
+  readonly atMs: number
+  readonly grams: number
+}
+
+/** Grams left of each lot, by id. Events count in order of time; a lot may go under 0: then something is amiss. */
+export function stockLeft(events: readonly StockEvent[]): ReadonlyMap<number, number> {
+  const left = new Map<number, number>()
+  for (const event of [...events].sort((a, b) => a.atMs - b.atMs))
+    left.set(event.lotId, after(event, left.get(event.lotId) ?? 0))
+  return left
+}
+
+function after(event: StockEvent, beforeG: number): number {
+  switch (event.kind) {
+    case 'received':
+      return beforeG + event.grams
+    case 'used':
+    case 'discarded':
+      return beforeG - event.grams
+    case 'counted':
+      return event.grams
+    default:
+      return event.kind satisfies never
+  }
+}
+
+/** What a batch still needs of a material, stage by stage in order. */
+export interface StockNeed {
+  readonly stageId: string
+  readonly material: string
+  readonly needG: number
+}
+
+/** It will not be enough: `stageId` is the first stage that can't be weighed in full. */
+export interface Shortage {
+  readonly material: string
+  readonly stageId: string
+  readonly leftG: number
+  readonly needG: number
+  readonly missingG: number
+}
+
+/**
+ * What runs out in the middle of the batch, said before it begins. A material that no lot is kept of is not
+ * reported: whoever keeps no stock of chalk doesn't want to hear of it each time.
+ */
+export function shortages(
+  needs: readonly StockNeed[],
+  lots: readonly StockLot[],
+  left: ReadonlyMap<number, number>,
+): readonly Shortage[] {
+  const materials = [...new Set(needs.map((need) => need.material))]
+  return materials.flatMap((material) => {
+    const kept = lots.filter((lot) => isSame(lot.material, material))
+    if (kept.length === 0) return []
+    const leftG = kept.reduce((sum, lot) => sum + Math.max(0, left.get(lot.id) ?? 0), 0)
+    return shortageOf(material, leftG, needs)
+  })
+}
+
+function shortageOf(material: string, leftG: number, needs: readonly StockNeed[]): readonly Shortage[] {
+  const own = needs.filter((need) => need.material === material)
+  const needG = own.reduce((sum, need) => sum + need.needG, 0)
+  let takenG = 0
+  const first = own.find((need) => (takenG += need.needG) > leftG + 1e-9)
+  return first === undefined
+    ? []
+    : [{ material, stageId: first.stageId, leftG, needG, missingG: needG - leftG }]
+}
+
+const isSame = (a: string, b: string) => a.trim().toLowerCase() === b.trim().toLowerCase()

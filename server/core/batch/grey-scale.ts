@@ -1,0 +1,97 @@
+import { type Lab, deltaEab } from './colour.ts'
+
+/** Grades of the grey scales, best first (ISO 105-A02 for change, -A03 for staining). */
+export const GREY_GRADES = ['5', '4-5', '4', '3-4', '3', '2-3', '2', '1-2', '1'] as const
+export type GreyGrade = (typeof GREY_GRADES)[number]
+
+/** What has to stand beside every grade that was not found in a laboratory. */
+export const HOME_TEST = 'A home test is not a lab test.'
+
+/** ΔE*ab of each step of the grey scale for change in colour, nominal (ISO 105-A02:1993). */
+export const A02_DELTA_E: Readonly<Record<GreyGrade, number>> = {
+  '5': 0,
+  '4-5': 0.8,
+  '4': 1.7,
+  '3-4': 2.5,
+  '3': 3.4,
+  '2-3': 4.8,
+  '2': 6.8,
+  '1-2': 9.6,
+  '1': 13.6,
+}
+
+/** The upper ends of the grades in difference, half-way between the nominal steps; the last has none. */
+const UPPER_ENDS = [0.4, 1.25, 2.1, 2.95, 4.1, 5.8, 8.2, 11.6] as const
+
+/** The grade whose step lies nearest to a colour difference (≥ 0, else RangeError); an end belongs to the worse. */
+export function gradeOfDifference(deltaE: number): GreyGrade {
+  if (!(deltaE >= 0)) throw new RangeError(`a colour difference must be 0 or more, found ${deltaE}`)
+  const index = UPPER_ENDS.findIndex((end) => deltaE < end)
+  return GREY_GRADES[index < 0 ? GREY_GRADES.length - 1 : index]!
+}
+
+/** The two steps that a difference lies between, better first: 2.0 is between 4 and 3-4. */
+export function gradesAround(deltaE: number): readonly [better: GreyGrade, worse: GreyGrade] {
+  const index = GREY_GRADES.findLastIndex((grade) => A02_DELTA_E[grade] <= deltaE)
+  const better = GREY_GRADES[Math.max(0, index)]!
+  return [better, GREY_GRADES[Math.min(Math.max(0, index) + 1, GREY_GRADES.length - 1)]!]
+}
+
+/**
+ * Score of a corrected difference ΔE_F by ISO 105-A05:1996, section 8: 5 is unchanged, 1 the lowest.
+ */
+export const scoreOfDeltaEF = (deltaEF: number): number =>
+  Math.max(1, deltaEF <= 3.4 ? 5 - deltaEF / 1.7 : 5 - Math.log2(deltaEF / 0.85))
+
+/**
+ * Fastness to change in colour by instrument: ΔE_F of ISO 105-A05 between the specimen untreated and treated.
+ * The hue term was seen in print, the rest of ΔE_F is from memory.
+ */
+export function changeDifference(before: Lab, after: Lab): number {
+  const meanChroma = (chromaOf(before) + chromaOf(after)) / 2
+  const chromaChange = chromaOf(after) - chromaOf(before)
+  const shift = (chromaChange * meanChroma * Math.exp(-hueWeight(before, after))) / 100
+  const chromaF = (chromaChange - shift) / (1 + ((20 * meanChroma) / 1000) ** 2)
+  const hueF = (hueDifference(before, after) - shift) / (1 + ((10 * meanChroma) / 1000) ** 2)
+  return Math.hypot(after.lightness - before.lightness, chromaF, hueF)
+}
+
+const chromaOf = (lab: Lab): number => Math.hypot(lab.a, lab.b)
+
+/** ΔH*: what is left of ΔE*ab without lightness and chroma; positive when the hue angle grew. */
+function hueDifference(before: Lab, after: Lab): number {
+  const chromaChange = chromaOf(after) - chromaOf(before)
+  const square = (after.a - before.a) ** 2 + (after.b - before.b) ** 2 - chromaChange ** 2
+  const turn = before.a * after.b - before.b * after.a
+  return Math.sign(turn) * Math.sqrt(Math.max(0, square))
+}
+
+/** Hue angle, degrees from 0. */
+const hueOf = (lab: Lab): number => ((Math.atan2(lab.b, lab.a) * 180) / Math.PI + 360) % 360
+
+/** ((mean hue − 280) / 30)², the shorter way round the circle. */
+function hueWeight(before: Lab, after: Lab): number {
+  const apart = Math.abs(hueOf(before) - hueOf(after))
+  const mean = (hueOf(before) + hueOf(after)) / 2 + (apart > 180 ? 180 : 0)
+  const off = Math.abs((mean % 360) - 280)
+  return ((off > 180 ? 360 - off : off) / 30) ** 2
+}
+
+/**
+ * Staining of an adjacent cloth by instrument (ISO 105-A04): ΔE_GS = ΔE*ab − 0.4 √(ΔE*ab² − ΔL*²). The score from
+ * it, 6.1 − 1.45 ln ΔE_GS and 5 − 0.23 ΔE_GS for grades over 4, is from memory.
+ */
+export function stainingScore(clean: Lab, stained: Lab): number {
+  const deltaE = deltaEab(clean, stained)
+  const deltaL = stained.lightness - clean.lightness
+  const deltaGS = deltaE - 0.4 * Math.sqrt(Math.max(0, deltaE ** 2 - deltaL ** 2))
+  const steep = 6.1 - 1.45 * Math.log(deltaGS)
+  const score = deltaGS === 0 || steep > 4 ? 5 - 0.23 * deltaGS : steep
+  return Math.min(5, Math.max(1, score))
+}
+
+/** A score to the nearest half grade: 4.75 and over is 5, 4.25 to 4.74 is 4-5, under 1.25 is 1. */
+export function gradeOfScore(score: number): GreyGrade {
+  const halves = Math.min(8, Math.max(0, Math.ceil((5 - score) * 2 - 0.5)))
+  return GREY_GRADES[halves]!
+}

@@ -2,7 +2,7 @@ import type { BatchFacts } from './batch-facts.ts'
 import { type Difference, type DifferenceName, rankDifferences } from './rank-differences.ts'
 
 /** What is known before the heat is on; the rest only shows in the bath. */
-const BEFORE_HEAT: readonly DifferenceName[] = [
+const BEFORE_HEAT: ReadonlySet<DifferenceName> = new Set([
   'fibre',
   'goods',
   'dye-bath-use',
@@ -20,7 +20,7 @@ const BEFORE_HEAT: readonly DifferenceName[] = [
   'liquor-ratio',
   'amount',
   'lot',
-]
+])
 
 export interface TodayAdvice {
   /** Values: then, today. */
@@ -35,7 +35,7 @@ const TEST_PIECE_STEPS = 4
 
 /** What differs today from the batch whose shade is to be repeated, said before the heat is on. */
 export function differsToday(then: BatchFacts, today: BatchFacts): TodayAdvice {
-  const differences = rankDifferences([then, today]).filter((d) => BEFORE_HEAT.includes(d.what))
+  const differences = rankDifferences([then, today]).filter((d) => BEFORE_HEAT.has(d.what))
   const steps = differences.reduce((sum, d) => sum + d.steps, 0)
   const offC = then.probeCorrectionC ?? 0
   return {

@@ -1,0 +1,16 @@
+import { z } from 'zod'
+import { type PushSubscriptionRecord, pushSubscription } from '#core/wire/tell-settings'
+import { type Kept, KeptFile } from './kept.ts'
+
+/** A browser that asked for push. `title`: what its owner calls it. */
+export interface Phone {
+  readonly subscription: PushSubscriptionRecord
+  readonly title: string
+  readonly addedMs: number
+}
+
+const phone = z.object({ subscription: pushSubscription, title: z.string(), addedMs: z.number() })
+
+/** Where phones are kept: a file of the data folder. */
+export const keptPhones = (path: string): Kept<readonly Phone[]> =>
+  new KeptFile(path, (json) => z.array(phone).safeParse(json).data ?? null)

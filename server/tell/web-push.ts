@@ -1,0 +1,121 @@
+import type { Clock } from '#core/measure/clock'
+import type { PushSubscriptionRecord } from '#core/wire/tell-settings'
+import { Courier, type Verdict } from './courier.ts'
+import type { Kept } from './kept.ts'
+import type { Phone } from './phone.ts'
+import type { Post } from './post.ts'
+import { type PushMessage, pushLetter } from './push-letter.ts'
+import type { VapidKeys } from './vapid-keys.ts'
+
+export interface WebPushParts {
+  readonly clock: Clock
+  readonly random01: () => number
+  readonly post: Post
+  readonly keys: VapidKeys
+  readonly contact: string
+  readonly phones: Kept<readonly Phone[]>
+  onTrouble(sentence: string): void
+}
+
+interface Letter {
+  readonly phone: Phone
+  readonly message: PushMessage
+}
+
+/** A call is made again by the escalation; a letter need not outlive the next one by much. */
+const BACK_OFF = { firstMs: 3_000, mostMs: 60_000, tries: 6 }
+/** A studio has fewer; a visitor must not fill the disk with phones. */
+const MOST_PHONES = 50
+const MOST_WAITING = 500
+
+/** Push to the phones that asked for it, and the list of those phones. */
+export class WebPush {
+  readonly #parts: WebPushParts
+  readonly #courier: Courier<Letter>
+  #phones: readonly Phone[] = []
+
+  constructor(parts: WebPushParts) {
+    this.#parts = parts
+    this.#courier = new Courier({
+      clock: parts.clock,
+      random01: parts.random01,
+      backOff: BACK_OFF,
+      mostWaiting: MOST_WAITING,
+      attempt: (letter) => this.#attempt(letter),
+      onDead: ({ phone }, why) => parts.onTrouble(`push to ${phone.title} failed: ${why}`),
+    })
+  }
+
+  /** Reads the phones of earlier runs. */
+  async open(): Promise<void> {
+    this.#phones = (await this.#parts.phones.load()) ?? []
+  }
+
+  /** What a browser needs to ask for push. */
+  get publicKey(): string {
+    return this.#parts.keys.publicKey
+  }
+
+  get phones(): readonly Phone[] {
+    return this.#phones
+  }
+
+  /** Adds a phone, or names it anew; `null`, or one sentence when there is no room. Resolves when it is kept. */
+  async add(subscription: PushSubscriptionRecord, title: string): Promise<string | null> {
+    const others = this.#others(subscription.endpoint)
+    if (others.length >= MOST_PHONES)
+      return `there are ${MOST_PHONES} phones already; take one off the list first`
+    await this.#keep([...others, { subscription, title, addedMs: this.#parts.clock.nowMs() }])
+    return null
+  }
+
+  /** Whether it was there. */
+  async remove(endpoint: string): Promise<boolean> {
+    const others = this.#others(endpoint)
+    if (others.length === this.#phones.length) return false
+    await this.#keep(others)
+    return true
+  }
+
+  /** Sends to every phone; resolves after the first try at each. */
+  async send(message: PushMessage): Promise<void> {
+    await Promise.all(this.#phones.map((phone) => this.#courier.send({ phone, message })))
+  }
+
+  #others(endpoint: string): readonly Phone[] {
+    return this.#phones.filter((phone) => phone.subscription.endpoint !== endpoint)
+  }
+
+  async #keep(phones: readonly Phone[]): Promise<void> {
+    this.#phones = phones
+    await this.#parts.phones.save(phones)
+  }
+
+  async #attempt({ phone, message }: Letter): Promise<Verdict> {
+    const { endpoint } = phone.subscription
+    if (!this.#phones.some((p) => p.subscription.endpoint === endpoint)) return { kind: 'delivered' }
+    const { post, keys, contact } = this.#parts
+    const result = await post(pushLetter(phone.subscription, message, keys, contact))
+    if (result.kind === 'no-answer') return { kind: 'again', why: result.why }
+    if (isGone(result.status)) return this.#gone(phone)
+    return verdictOf(result.status)
+  }
+
+  async #gone(phone: Phone): Promise<Verdict> {
+    await this.remove(phone.subscription.endpoint)
+    return { kind: 'dead', why: 'it does not want to be called any more and was taken off the list' }
+  }
+
+  stop(): void {
+    this.#courier.stop()
+  }
+}
+
+/** The subscription has ended (RFC 8030 §7.3 and §5). */
+const isGone = (status: number): boolean => status === 404 || status === 410
+
+function verdictOf(status: number): Verdict {
+  if (status >= 200 && status < 300) return { kind: 'delivered' }
+  const why = `the push service answered with status ${status}`
+  return { kind: status >= 500 || status === 429 ? 'again' : 'dead', why }
+}

@@ -18,6 +18,12 @@ export interface CourierParts<Letter> {
   onDead(letter: Letter, why: string): void
 }
 
+/** A letter that can't even be written (keys off the curve, a full disk) must not take the program down. */
+const unsendable = (error: unknown): Verdict => ({
+  kind: 'dead',
+  why: error instanceof Error ? error.message : String(error),
+})
+
 /** Brings letters to a receiver that may be away: tries again with longer and longer waits, then gives up loudly. */
 export class Courier<Letter> {
   readonly #parts: CourierParts<Letter>
@@ -44,7 +50,7 @@ export class Courier<Letter> {
 
   async #try(letter: Letter, count: number): Promise<void> {
     this.#waiting.set(letter, null)
-    const verdict = await this.#parts.attempt(letter)
+    const verdict = await this.#parts.attempt(letter).catch(unsendable)
     if (!this.#waiting.has(letter)) return
     switch (verdict.kind) {
       case 'delivered':

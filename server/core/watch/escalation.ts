@@ -1,6 +1,5 @@
 import type { Urgency } from '../plan/alarm-names.ts'
-import type { DeskChange } from './alarm-desk.ts'
-import type { AlarmEntry } from './alarm-entry.ts'
+import type { AlarmLife } from './alarm-life.ts'
 import type {
   Call,
   CallEffect,
@@ -16,11 +15,19 @@ export interface Escalation {
   readonly calls: readonly Call[]
 }
 
+/** What the escalation must know of an alarm. */
+export interface CallableAlarm {
+  readonly alarmId: number
+  readonly urgency: Urgency
+  readonly state: AlarmLife['kind']
+}
+
 export type EscalationInput =
-  /** The desk changed and pages were sent message `messageId`. `listeners`: devices that would sound now. */
+  /** An alarm changed and pages were sent message `messageId`. `listeners`: devices that would sound now. */
   | {
-      readonly kind: 'desk'
-      readonly change: DeskChange
+      readonly kind: 'alarm'
+      readonly alarm: CallableAlarm
+      readonly atMs: number
       readonly messageId: number
       readonly listeners: number
     }
@@ -49,8 +56,8 @@ export function stepEscalation(
   settings: EscalationSettings,
 ): EscalationStep {
   switch (input.kind) {
-    case 'desk':
-      return afterDeskChange(state, input)
+    case 'alarm':
+      return afterAlarm(state, input)
     case 'notice':
       return isSounding(input.urgency)
         ? begin(state, { kind: 'notice', noticeId: input.noticeId }, { ...input, messageId: input.noticeId })
@@ -72,13 +79,14 @@ const isSame = (a: CallSubject, b: CallSubject): boolean =>
     ? b.kind === 'alarm' && a.alarmId === b.alarmId
     : b.kind === 'notice' && a.noticeId === b.noticeId
 
-function afterDeskChange(state: Escalation, input: EscalationInput & { kind: 'desk' }): EscalationStep {
-  const { entry, atMs } = input.change
-  const subject: CallSubject = { kind: 'alarm', alarmId: entry.alarmId }
-  if (entry.life.kind === 'unacknowledged' && isSounding(entry.urgency))
-    return begin(state, subject, { ...input, urgency: entry.urgency, atMs })
-  return end(state, subject)
+function afterAlarm(state: Escalation, input: EscalationInput & { kind: 'alarm' }): EscalationStep {
+  const { alarmId, urgency } = input.alarm
+  const subject: CallSubject = { kind: 'alarm', alarmId }
+  return isCalling(input.alarm) ? begin(state, subject, { ...input, urgency }) : end(state, subject)
 }
+
+const isCalling = (alarm: CallableAlarm): boolean =>
+  alarm.state === 'unacknowledged' && isSounding(alarm.urgency)
 
 interface Beginning {
   readonly messageId: number
@@ -178,22 +186,22 @@ function loudnessOf(call: Call): Loudness {
   return call.step === 'everyone' ? 'loud' : 'repeat'
 }
 
-/** The calls that are under way after a restart, as if nobody had received any. The next tick takes them up. */
-export const callsFor = (entries: readonly AlarmEntry[], lastMessageId: number): Escalation => ({
-  calls: entries.flatMap((entry): Call[] =>
-    entry.life.kind === 'unacknowledged' && isSounding(entry.urgency)
-      ? [
-          {
-            subject: { kind: 'alarm', alarmId: entry.alarmId },
-            messageId: lastMessageId,
-            urgency: entry.urgency,
-            sinceMs: entry.life.sinceMs,
-            receivedMs: null,
-            step: 'page',
-            lastMs: entry.life.sinceMs,
-            attempts: 1,
-          },
-        ]
-      : [],
-  ),
+/**
+ * The calls that are under way after a restart, as if nobody had received any; `sinceMs` is when each alarm was
+ * raised. The next tick takes them up.
+ */
+export const callsFor = (
+  alarms: readonly (CallableAlarm & { readonly sinceMs: number })[],
+  lastMessageId: number,
+): Escalation => ({
+  calls: alarms.filter(isCalling).map(({ alarmId, urgency, sinceMs }): Call => ({
+    subject: { kind: 'alarm', alarmId },
+    messageId: lastMessageId,
+    urgency,
+    sinceMs,
+    receivedMs: null,
+    step: 'page',
+    lastMs: sinceMs,
+    attempts: 1,
+  })),
 })

@@ -7,7 +7,7 @@ import type { Stage } from '../plan/plan.ts'
  * pots, batches or stages change), `pulse` (each second: live numbers and, by arriving at all, the sign that
  * the watch is running), `reading` (each stored reading, may be dropped when a page is slow), `alarm` and
  * `notice` (never dropped: a page says in `auth.lastId` the last id that it has and gets what it missed).
- * Page → server, each with an answer: `acknowledge`, `shelve`, `seen`.
+ * Page → server, each with an answer: `acknowledge`, `shelve`, `seen`, `heardTest`.
  */
 export interface ServerToPage {
   stove(stove: StoveLive): void
@@ -15,6 +15,10 @@ export interface ServerToPage {
   reading(reading: ReadingMessage): void
   alarm(alarm: AlarmMessage): void
   notice(notice: NoticeMessage): void
+  /** Nobody has answered yet: sound again, as loud as it says. May be dropped; it comes again. */
+  call(call: CallMessage): void
+  /** Somebody asks who would hear an alarm: sound, and let the person here answer. */
+  test(test: TestMessage): void
 }
 
 export interface PageToServer {
@@ -22,9 +26,24 @@ export interface PageToServer {
   shelve(ask: { readonly id: number; readonly minutes: number }, answer: (a: Answer) => void): void
   /** A page tells that it has shown (and, where sound is on, sounded) everything up to this id. */
   seen(ask: { readonly id: number; readonly sound: boolean }, answer: (a: Answer) => void): void
+  /** A person at this device has heard the test alarm. */
+  heardTest(ask: { readonly testId: number; readonly device: string }, answer: (a: Answer) => void): void
 }
 
 export type Answer = { readonly ok: true } | { readonly ok: false; readonly why: string }
+
+/** One of `alarmId` and `noticeId` is set. `loud`: nobody has acknowledged it for a minute. */
+export interface CallMessage {
+  readonly alarmId: number | null
+  readonly noticeId: number | null
+  readonly loudness: 'tone' | 'repeat' | 'loud'
+  readonly attempt: number
+}
+
+export interface TestMessage {
+  readonly testId: number
+  readonly atMs: number
+}
 
 export interface ReadingMessage {
   readonly probe: string

@@ -26,9 +26,10 @@ class Day {
   put(input: DeskInput) {
     const step = stepDesk(this.desk, input)
     this.desk = step.desk
-    for (const change of step.changes) {
-      this.messageId += 1
-      this.take({ kind: 'desk', change, messageId: this.messageId, listeners: this.listeners })
+    for (const { entry, atMs } of step.changes) {
+      const alarm = { alarmId: entry.alarmId, urgency: entry.urgency, state: entry.life.kind }
+      const messageId = ++this.messageId
+      this.take({ kind: 'alarm', alarm, atMs, messageId, listeners: this.listeners })
     }
   }
   take(input: EscalationInput) {
@@ -157,7 +158,9 @@ test('a notice makes one tone and goes to a phone once when no page had it', () 
 test('after a restart an alarm that nobody answered is called by everything at the first tick', () => {
   const day = new Day()
   day.happen(CEILING)
-  day.calls = callsFor(day.desk.entries, day.messageId)
+  const [entry] = day.desk.entries
+  const alarm = { alarmId: 1, urgency: entry!.urgency, state: entry!.life.kind, sinceMs: entry!.raisedMs }
+  day.calls = callsFor([alarm], day.messageId)
   day.nowS = 90
   day.wait(1)
   expect(day.told.at(-1)).toBe('91: page+push+lamp+webhook loud #2')

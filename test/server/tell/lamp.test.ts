@@ -2,29 +2,8 @@ import { expect, test } from 'vitest'
 import type { AlarmMessage } from '#core/wire/live'
 import { HandClock } from '../../kit/hand-clock.ts'
 import { alarmMessage } from '../../kit/alarm-message.ts'
-import { Lamp, type LampBroker, topicPart } from '../../../server/tell/lamp.ts'
-
-/** A broker that keeps what is retained and can go away. */
-class FakeBroker implements LampBroker {
-  isConnected = false
-  readonly retained = new Map<string, string>()
-  readonly published: string[] = []
-  readonly #connected: (() => void)[] = []
-
-  publish(topic: string, payload: string) {
-    if (!this.isConnected) throw new Error(`${topic} published while the broker was away`)
-    this.published.push(`${topic} ${payload}`)
-    this.retained.set(topic, payload)
-  }
-  onConnect(fn: () => void) {
-    this.#connected.push(fn)
-  }
-  connect() {
-    this.isConnected = true
-    for (const fn of this.#connected) fn()
-  }
-  end = () => Promise.resolve()
-}
+import { FakeBroker } from '../../kit/fake-broker.ts'
+import { Lamp, topicPart } from '../../../server/tell/lamp.ts'
 
 function lampOn(isConnected = true) {
   const clock = new HandClock()

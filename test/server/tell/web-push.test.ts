@@ -191,6 +191,14 @@ test('a phone that was taken off the list meanwhile is left alone', async () => 
   expect(box.letters).toHaveLength(1)
 })
 
+test('keys of the right length that are no point of the curve give one sentence and no crash', async () => {
+  const p256dh = `B${'A'.repeat(86)}`
+  await push.add({ ...subscription(), keys: { p256dh, auth: RFC.auth } }, 'odd phone')
+  await push.send(MESSAGE)
+  expect(troubles).toHaveLength(1)
+  expect(troubles[0]).toMatch(/^push to odd phone failed: /)
+})
+
 test('a text that is too long is cut rather than refused', async () => {
   await push.add(subscription(), 'phone')
   await push.send({ ...MESSAGE, body: 'ü'.repeat(5000) })

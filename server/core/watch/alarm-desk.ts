@@ -1,6 +1,7 @@
 import type { Urgency } from '../plan/alarm-names.ts'
-import { type AlarmEntry, isSamePoint, withEntries } from './alarm-entry.ts'
-import { type AlarmLife, type LifeAct, NORMAL, afterAct, afterFact } from './alarm-life.ts'
+import { actOn } from './alarm-act.ts'
+import { type AlarmEntry, isSamePoint, living, withEntries } from './alarm-entry.ts'
+import { type LifeAct, NORMAL, afterFact } from './alarm-life.ts'
 import type { AlarmHappening } from './happening.ts'
 
 /** All alarms that are known, in the order they were raised. Old ones leave by `forgetBefore`. */
@@ -21,6 +22,7 @@ export type DeskChangeKind =
   | 'raised'
   | 'cleared'
   | 'worsened'
+  | 'reminded'
   | 'acknowledged'
   | 'shelved'
   | 'unshelved'
@@ -135,41 +137,27 @@ function act(desk: AlarmDesk, alarmId: number, done: LifeAct): DeskStep {
   const known = desk.entries.find((e) => e.alarmId === alarmId)
   if (known === undefined)
     return { desk, changes: [], refused: `there is no alarm with the number ${alarmId}` }
-  const step = afterAct(known.alarm, known.life, done)
+  const step = actOn(known, done)
   if (!step.ok) return { desk, changes: [], refused: step.why }
-  const entry = { ...living(known, step.life), ...acknowledgement(done) }
-  return changed(desk, [{ change: changeOf(done), atMs: done.atMs, entry }])
+  return changed(desk, [{ change: step.change, atMs: done.atMs, entry: step.entry }])
 }
 
-/** An alarm that wants its person again does not count as acknowledged any more. */
-const living = (entry: AlarmEntry, life: AlarmLife): AlarmEntry =>
-  life.kind === 'unacknowledged'
-    ? { ...entry, life, acknowledgedMs: null, acknowledgedBy: null }
-    : { ...entry, life }
+/**
+ * Somebody said "I'm there" and a quarter of an hour later the bath is as it was: they may have gone back to
+ * sleep. The idea is the re-alarm time of OPC 10000-9 (UA Part 9); the figure is our choice.
+ */
+const REMIND_MS = 15 * 60_000
+const isForgotten = ({ life, urgency }: AlarmEntry, atMs: number): boolean =>
+  life.kind === 'acknowledged' && urgency === 'at-once' && atMs - life.sinceMs >= REMIND_MS
 
-const acknowledgement = (done: LifeAct): Partial<AlarmEntry> =>
-  done.kind === 'acknowledge' ? { acknowledgedMs: done.atMs, acknowledgedBy: done.who } : {}
-
-function changeOf(done: LifeAct): DeskChangeKind {
-  switch (done.kind) {
-    case 'acknowledge':
-      return 'acknowledged'
-    case 'shelve':
-      return 'shelved'
-    case 'unshelve':
-      return 'unshelved'
-    case 'out-of-service':
-    case 'in-service':
-      return done.kind
-    default:
-      return done satisfies never
-  }
-}
-
-/** Shelves that end, and alarms found late that stand to this moment and so must be called after all. */
+/** Shelves that end, acknowledged alarms that nothing was done about, and alarms found late that stand to this moment and so must be called after all. */
 function tick(desk: AlarmDesk, atMs: number): DeskStep {
   const changes = desk.entries.flatMap((entry): DeskChange[] => {
     if (entry.foundLate && entry.clearedMs === null) return [...calling(desk, entry, atMs)]
+    if (isForgotten(entry, atMs)) {
+      const life = afterFact(entry.life, { kind: 'worsened', atMs })
+      return [{ change: 'reminded', atMs, entry: living(entry, life) }]
+    }
     const life = afterFact(entry.life, { kind: 'tick', atMs })
     return life === entry.life ? [] : [{ change: 'unshelved', atMs, entry: living(entry, life) }]
   })

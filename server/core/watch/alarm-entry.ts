@@ -32,3 +32,9 @@ export const isSamePoint = (
 /** A list with its entries of the same `alarmId` replaced. */
 export const withEntries = (list: readonly AlarmEntry[], ...changed: readonly AlarmEntry[]) =>
   list.map((entry) => changed.find((c) => c.alarmId === entry.alarmId) ?? entry)
+
+/** An alarm that wants its person again does not count as acknowledged any more. */
+export const living = (entry: AlarmEntry, life: AlarmLife): AlarmEntry =>
+  life.kind === 'unacknowledged'
+    ? { ...entry, life, acknowledgedMs: null, acknowledgedBy: null }
+    : { ...entry, life }

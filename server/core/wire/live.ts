@@ -147,11 +147,15 @@ export interface AlarmMessage {
   readonly text: string
 }
 
-/** `worsened`: it stands as before and now needs a person sooner than was said. */
+/**
+ * `worsened`: it stands as before and now needs a person sooner than was said. `reminded`: it was acknowledged a
+ * quarter of an hour ago and stands all the same, so it wants its person again.
+ */
 export type AlarmChange =
   | 'raised'
   | 'cleared'
   | 'worsened'
+  | 'reminded'
   | 'acknowledged'
   | 'shelved'
   | 'unshelved'

@@ -89,6 +89,15 @@ test('raised again at a higher urgency it wants its person again; at the same or
   expect(fold([raised(4, silent)], worse.desk).told).toEqual([])
 })
 
+test('an at-once alarm that was acknowledged and still stands after a quarter of an hour calls again', () => {
+  const ceiling = { alarm: 'above-ceiling', urgency: 'at-once' } as const
+  const { desk, told } = fold([raised(1, ceiling), acknowledge(1, 2), tick(16.9)])
+  expect(told).toHaveLength(2)
+  expect(fold([tick(17), tick(17.1)], desk).told).toEqual(['reminded 1 unacknowledged'])
+  expect(fold([cleared(10, ceiling), tick(17)], desk).told).toEqual(['cleared 1 normal'])
+  expect(fold([raised(1), acknowledge(1, 2), tick(60)]).told).toHaveLength(2)
+})
+
 test('a day folded again after a restart meets the rows that are there: nothing is raised twice', () => {
   const day = [raised(1), cleared(5), raised(9), raised(3, { potId: 'wren' }), cleared(12), raised(20)]
   const before = fold([day[0]!, acknowledge(1, 2), ...day.slice(1)]).desk

@@ -16,12 +16,15 @@ export interface NoticeHappening {
   readonly tempC: number | null
   /** For `out-by-due`, `hold-done`: when it was or will be due. */
   readonly dueMs?: number
+  /** When what it tells began, where that is earlier than `atMs`: the entry into the window, say. */
+  readonly sinceMs?: number
 }
 
 export interface AlarmHappening {
   readonly kind: 'alarm'
   readonly alarm: AlarmName
-  readonly change: 'raised' | 'cleared'
+  /** `escalated`: it stands already and has become more urgent; never comes before `raised`. */
+  readonly change: 'raised' | 'escalated' | 'cleared'
   readonly atMs: number
   readonly sinceMs: number
   readonly potId: string
@@ -34,7 +37,7 @@ export interface AlarmHappening {
   readonly limitC: number | null
   readonly rateCPerMin: number | null
   readonly lastReadingMs: number | null
-  /** The highest (or lowest, for `below-window`) estimate while it stood, °C. */
+  /** The highest (or lowest, for `below-window`) believed reading since it began, °C. */
   readonly peakC: number | null
   /** When the limit will be passed at the present course; for the `heading-…` alarms. */
   readonly expectedMs: number | null

@@ -30,6 +30,11 @@ export type StoveInput =
       readonly batchId: number
       readonly plan: Plan
       readonly dryWeightG: number | null
+      /**
+       * Are the goods in the bath? Left out: taken to be in until the first word about them. If that word
+       * is `goods-in` they were out before, and the running hold begins anew.
+       */
+      readonly goodsIn?: boolean
     }
   /** What a person did or noted at a pot. */
   | { readonly kind: 'event'; readonly atMs: number; readonly potId: string; readonly event: BathEvent }

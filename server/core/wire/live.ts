@@ -1,6 +1,8 @@
 import type { AlarmName, NoticeName, Urgency } from '../plan/alarm-names.ts'
-import type { HoldBins } from '../plan/outcome.ts'
 import type { Stage } from '../plan/plan.ts'
+import type { ForecastLive, HoldLive, PotNumbers } from '../watch/pot-numbers.ts'
+
+export type { ForecastLive, HoldLive, PotNumbers }
 
 /**
  * The socket between server and page. Server → page: `stove` (the whole picture, on connecting and whenever
@@ -85,44 +87,6 @@ export interface PotLive extends PotNumbers {
     readonly title: string
     readonly state: 'to-come' | 'running' | 'done'
   }[]
-}
-
-/** The numbers of a pot that change every second. Temperatures in °C. */
-export interface PotNumbers {
-  readonly potId: string
-  readonly probe: string | null
-  /** The estimate of the bath; `null` when there is no fresh reading: a page must then show no good bath. */
-  readonly tempC: number | null
-  readonly rateCPerMin: number | null
-  readonly lastReadingMs: number | null
-  readonly lastReadingC: number | null
-  /** Milliseconds between readings as learned; a page greys a reading older than three of them. */
-  readonly periodMs: number | null
-  readonly dial: number | null
-  readonly lid: 'on' | 'off' | null
-  readonly goodsIn: boolean
-  readonly stageStartedMs: number | null
-  readonly hold: HoldLive | null
-  readonly forecast: ForecastLive | null
-}
-
-/** `waiting`: not in the window with goods yet. */
-export interface HoldLive extends HoldBins {
-  readonly state: 'waiting' | 'counting' | 'paused' | 'done'
-  readonly startedMs: number | null
-  readonly doneMs: number | null
-  /** When it will be done if the bath stays in the window. */
-  readonly expectedDoneMs: number | null
-  readonly nextTurnMs: number | null
-  readonly outByMs: number | null
-}
-
-export interface ForecastLive {
-  readonly reachesWindowMs: number | null
-  readonly leavesWindowMs: number | null
-  readonly reachesCoolToMs: number | null
-  readonly reachesCoolTo90Ms: readonly [early: number, late: number] | null
-  readonly peakC: number | null
 }
 
 /** As in the contract; times ISO 8601 with `Z`. */

@@ -1,0 +1,79 @@
+import type { Point } from './hold-pieces.ts'
+
+/** Where the bath has been of late: enough to tell a rate, small enough to hand on each second. */
+export interface Course {
+  /** Estimates five seconds apart, the last twelve minutes. */
+  readonly marks: readonly Point[]
+  /** Estimates a minute apart, the last hour. */
+  readonly minutes: readonly Point[]
+  /** The bath has run on without a step since then. */
+  readonly smoothSinceMs: number
+}
+
+const MARK_MS = 5000
+const MARKS_MS = 12 * 60_000
+const MINUTES_MS = 61 * 60_000
+/** A probe needs about this long to follow a step. */
+const SETTLE_MS = 30_000
+
+export const startCourse = (atMs: number): Course => ({ marks: [], minutes: [], smoothSinceMs: atMs })
+
+/** After one more estimate; `stepMs`: since when the estimate has run on without a step. */
+export function noteCourse(course: Course, point: Point, stepMs: number): Course {
+  const smoothSinceMs = Math.max(course.smoothSinceMs, stepMs + SETTLE_MS)
+  const marks = thinned(course.marks, point, MARK_MS, MARKS_MS)
+  const minutes = thinned(course.minutes, point, 60_000, MINUTES_MS)
+  if (marks === course.marks && smoothSinceMs === course.smoothSinceMs) return course
+  return { marks, minutes, smoothSinceMs }
+}
+
+function thinned(points: readonly Point[], point: Point, everyMs: number, keepMs: number): readonly Point[] {
+  const last = points.at(-1)
+  if (last !== undefined && point.atMs - last.atMs < everyMs) return points
+  const first = points.findIndex((p) => p.atMs >= point.atMs - keepMs)
+  return [...points.slice(first < 0 ? points.length : first), point]
+}
+
+/**
+ * The bath's rate over the last `spanMs`, °C/min, by least squares; `null` until four fifths of that time
+ * have been seen without a step.
+ */
+export function rateOver(course: Course, atMs: number, spanMs: number): number | null {
+  const points = smoothPart(course, atMs - spanMs)
+  const first = points[0]
+  const last = points.at(-1)
+  if (first === undefined || last === undefined || last.atMs - first.atMs < 0.8 * spanMs) return null
+  return slope(points)
+}
+
+/** The same for a span that ended `agoMs` before. */
+export function rateBefore(course: Course, atMs: number, spanMs: number, agoMs: number): number | null {
+  const points = smoothPart(course, atMs - agoMs - spanMs).filter((p) => p.atMs <= atMs - agoMs)
+  const first = points[0]
+  const last = points.at(-1)
+  if (first === undefined || last === undefined || last.atMs - first.atMs < 0.7 * spanMs) return null
+  return slope(points)
+}
+
+/** Marks since a moment, the step and what the probe needed to follow it left out. */
+export function smoothPart(course: Course, fromMs: number): readonly Point[] {
+  const sinceMs = Math.max(fromMs, course.smoothSinceMs)
+  const longAgo = fromMs < (course.marks[0]?.atMs ?? 0)
+  const points = longAgo ? course.minutes : course.marks
+  return points.filter((p) => p.atMs >= sinceMs)
+}
+
+function slope(points: readonly Point[]): number | null {
+  const startMs = points[0]!.atMs
+  const n = points.length
+  let [sumX, sumY, sumXX, sumXY] = [0, 0, 0, 0]
+  for (const p of points) {
+    const x = (p.atMs - startMs) / 60_000
+    sumX += x
+    sumY += p.tempC
+    sumXX += x * x
+    sumXY += x * p.tempC
+  }
+  const spread = n * sumXX - sumX * sumX
+  return spread <= 0 ? null : (n * sumXY - sumX * sumY) / spread
+}

@@ -1,0 +1,64 @@
+import { type Point, tempAt } from './hold-pieces.ts'
+
+/** Less than this a jug of water or the goods can do; more only with the probe out, °C. */
+const FALL_C = 4
+/** Goods, a stir and a jug never do this much within a minute, °C. */
+const GREAT_FALL_C = 12
+/** Cold goods pull a 20 L bath down 3–5 °C at a stroke; a probe in air falls 20 °C a minute and more. */
+const FASTEST_WATER_C_PER_MIN = 6
+/** A fall that halves its pace is a probe settling to a cooler bath, not one cooling in air. */
+const LEVELLING = 0.6
+const NEAR_TOP_C = 0.3
+
+/**
+ * Has the probe been taken out of the bath? Tells a fall through air (steady, deep) from goods or water
+ * poured in (one step, soon over).
+ * @param recent believed readings of the last 45 s, oldest first, at least the last three
+ * @param disturbed goods, a stir or water have just been noted: only a great fall counts
+ * @returns the time of the last reading in the bath, or `null`
+ */
+export function fallBegan(recent: readonly Point[], quantumC: number, disturbed: boolean): number | null {
+  const now = recent.at(-1)
+  if (now === undefined || recent.length < 3) return null
+  const topC = Math.max(...recent.map((p) => p.tempC))
+  const startAt = recent.findLastIndex((p) => p.tempC >= topC - NEAR_TOP_C - quantumC)
+  const start = recent[startAt]!
+  const elapsedMin = (now.atMs - start.atMs) / 60_000
+  const dropC = start.tempC - now.tempC
+  const later = recent.length - 1 - startAt
+  if (later < 2 || dropC < FASTEST_WATER_C_PER_MIN * elapsedMin) return null
+  if (dropC >= GREAT_FALL_C) return start.atMs
+  if (disturbed || dropC < FALL_C || elapsedMin < 8 / 60) return null
+  return isLevelling(recent.slice(startAt)) ? null : start.atMs
+}
+
+function isLevelling(fall: readonly Point[]): boolean {
+  const start = fall[0]!
+  const now = fall.at(-1)!
+  const middleMs = (start.atMs + now.atMs) / 2
+  const after = fall.findIndex((p) => p.atMs >= middleMs)
+  const middleC = tempAt(fall[Math.max(0, after - 1)]!, fall[after]!, middleMs)
+  return middleC - now.tempC < LEVELLING * (start.tempC - middleC)
+}
+
+/**
+ * Could a bath that was at `bathC` be at `tempC` after `afterMs`? Open small pots lose at most about 1 % of
+ * what they are above a cool room each minute; the strongest ring gives a small pot 2.5 °C a minute
+ * (calculated from common pots).
+ */
+export function isBathLike(tempC: number, bathC: number, afterMs: number): boolean {
+  const afterMin = afterMs / 60_000
+  const roomC = Math.min(20, bathC)
+  const lowC = roomC + (bathC - roomC) * Math.exp(-0.01 * afterMin) - 3
+  return tempC >= lowC && tempC <= bathC + 2.5 * afterMin + 3
+}
+
+/** Has the probe settled: at most 0.3 °C in ten seconds, as a 12 s probe does a minute after going in? */
+export function isSettled(recent: readonly Point[], quantumC: number): boolean {
+  const now = recent.at(-1)
+  if (now === undefined) return false
+  const before = recent.findLast((p) => p.atMs <= now.atMs - 10_000)
+  if (before === undefined) return false
+  const spans = Math.max(1, (now.atMs - before.atMs) / 10_000)
+  return Math.abs(now.tempC - before.tempC) <= 0.3 * spans + quantumC
+}

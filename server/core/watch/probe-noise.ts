@@ -1,0 +1,69 @@
+import type { Point } from './hold-pieces.ts'
+
+/** What the readings themselves tell of the probe: how fine it counts, how much it trembles. */
+export interface ProbeNoise {
+  /** The smallest step seen between two readings, °C; `Infinity` before there was one. */
+  readonly leastStepC: number
+  /** How many steps have been seen, up to `ENOUGH_STEPS`. */
+  readonly steps: number
+  /** Variance of a reading about the bath, °C². */
+  readonly variance: number
+  /** Since when the value has been the same to the last digit. */
+  readonly sameSinceMs: number
+  /** How long the same value stood before the present one, ms. */
+  readonly lastRunMs: number
+}
+
+/** 0.05 °C until better known: between a platinum probe and a one-wire chip (order of magnitude, no source). */
+const FIRST_VARIANCE = 0.05 ** 2
+const LEAST_VARIANCE = 0.01 ** 2
+const MOST_VARIANCE = 0.5 ** 2
+/** No probe on sale counts coarser than whole °F; a larger step is the bath's, not the probe's. */
+const COARSEST_C = 0.56
+const ENOUGH_STEPS = 4
+const LONGEST_RUN_MS = 120_000
+/** About fifty readings to learn it. */
+const LEARNING = 0.02
+
+export const startNoise = (atMs: number): ProbeNoise => ({
+  leastStepC: Infinity,
+  steps: 0,
+  variance: FIRST_VARIANCE,
+  sameSinceMs: atMs,
+  lastRunMs: 0,
+})
+
+/** After one more reading; `missC`: how far it lay from what was expected, `expectedVar`: of how sure that was. */
+export function stepNoise(
+  noise: ProbeNoise,
+  before: Point,
+  now: Point,
+  missC: number,
+  expectedVar: number,
+): ProbeNoise {
+  const stepC = Math.abs(now.tempC - before.tempC)
+  const moved = stepC > 1e-9
+  const telling = moved && stepC <= COARSEST_C
+  const seen = Math.min(missC ** 2, 9 * (noise.variance + expectedVar)) - expectedVar
+  const variance = noise.variance + LEARNING * (seen - noise.variance)
+  return {
+    leastStepC: telling ? Math.min(noise.leastStepC, stepC) : noise.leastStepC,
+    steps: Math.min(ENOUGH_STEPS, noise.steps + (telling ? 1 : 0)),
+    variance: Math.min(MOST_VARIANCE, Math.max(LEAST_VARIANCE, variance)),
+    sameSinceMs: moved ? now.atMs : noise.sameSinceMs,
+    lastRunMs: moved ? Math.min(LONGEST_RUN_MS, now.atMs - noise.sameSinceMs) : noise.lastRunMs,
+  }
+}
+
+/** How fine the probe counts, °C; 0 until a few steps have told. */
+export const quantumOf = (noise: ProbeNoise): number =>
+  noise.steps < ENOUGH_STEPS ? 0 : noise.leastStepC
+
+/**
+ * Variance to give one reading. A coarse probe repeats one value for minutes: its readings are not fresh
+ * evidence each, so the part that comes of its counting (a twelfth of the step squared) weighs by the run.
+ */
+export function readingVariance(noise: ProbeNoise, periodMs: number): number {
+  const perRun = Math.max(1, (2 * noise.lastRunMs) / periodMs - 1)
+  return Math.max(noise.variance, (quantumOf(noise) ** 2 / 12) * perRun)
+}

@@ -1,0 +1,40 @@
+/** What has been told or is remembered of the running stage, so that nothing is told twice. */
+export interface StageNotes {
+  /** The window was reached for the first time. */
+  readonly atWindowMs: number | null
+  /** "Turn down now" was said, and how fast the bath rose then. */
+  readonly turnDown: { readonly atMs: number; readonly rateCPerMin: number } | null
+  readonly holdStarted: boolean
+  readonly holdDone: boolean
+  /** The hold's clock stands, told; `offSinceMs`/`onSinceMs`: it may come to that. */
+  readonly paused: boolean
+  readonly offSinceMs: number | null
+  readonly onSinceMs: number | null
+  /** The last turn of the goods, noted or due. */
+  readonly turnedMs: number | null
+  readonly outByTold: boolean
+  readonly coolSinceMs: number | null
+  readonly coolEnoughMs: number | null
+  /** Cool-down: where it began to be judged from. */
+  readonly lowest: Lowest | null
+}
+
+export interface Lowest {
+  readonly atMs: number
+  readonly tempC: number
+}
+
+export const NO_NOTES: StageNotes = {
+  atWindowMs: null,
+  turnDown: null,
+  holdStarted: false,
+  holdDone: false,
+  paused: false,
+  offSinceMs: null,
+  onSinceMs: null,
+  turnedMs: null,
+  outByTold: false,
+  coolSinceMs: null,
+  coolEnoughMs: null,
+  lowest: null,
+}

@@ -1,0 +1,11 @@
+import type { HoldStage, KeepWarmStage, Stage } from '../plan/plan.ts'
+
+export type WindowStage = HoldStage | KeepWarmStage
+
+/** A stage with a window to be in. */
+export const hasWindow = (stage: Stage): stage is WindowStage =>
+  stage.kind === 'hold' || stage.kind === 'keep-warm'
+
+/** The ceiling of a stage, °C; `null` where it has none. */
+export const ceilingOf = (stage: Stage): number | null =>
+  'ceilingC' in stage && stage.ceilingC !== undefined ? stage.ceilingC : null

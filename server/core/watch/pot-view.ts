@@ -51,7 +51,7 @@ export const governing = (pot: PotState, atMs: number): ProbeSense | null =>
 /** What one probe says of the bath now, °C; `null`: nothing. A slow probe is given half a period more. */
 export function bathTempAt(sense: ProbeSense, atMs: number): number | null {
   const { estimate, last } = sense
-  if (estimate === null || last === null || sense.place.kind === 'out') return null
+  if (estimate === null || last === null || sense.place.kind !== 'in') return null
   const staleMs = Math.max(STALE_MS, 1.5 * (sense.periodMs ?? 0))
   return atMs - last.atMs > staleMs ? null : bathOf(estimate, lagOf(sense)).tempC
 }

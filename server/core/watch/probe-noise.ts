@@ -12,6 +12,9 @@ export interface ProbeNoise {
   readonly sameSinceMs: number
   /** How long the same value stood before the present one, ms. */
   readonly lastRunMs: number
+  /** The last three times that the readings turned, from up to down or back; oldest first. */
+  readonly turnsMs: readonly number[]
+  readonly wentUp: boolean | null
 }
 
 /** 0.05 °C until better known: between a platinum probe and a one-wire chip (order of magnitude, no source). */
@@ -31,6 +34,8 @@ export const startNoise = (atMs: number): ProbeNoise => ({
   variance: FIRST_VARIANCE,
   sameSinceMs: atMs,
   lastRunMs: 0,
+  turnsMs: [],
+  wentUp: null,
 })
 
 /** After one more reading; `missC`: how far it lay from what was expected, `expectedVar`: of how sure that was. */
@@ -43,6 +48,8 @@ export function stepNoise(
 ): ProbeNoise {
   const stepC = Math.abs(now.tempC - before.tempC)
   const moved = stepC > 1e-9
+  const up = now.tempC > before.tempC
+  const turned = moved && noise.wentUp !== null && up !== noise.wentUp
   const telling = moved && stepC <= COARSEST_C
   const seen = Math.min(missC ** 2, 9 * (noise.variance + expectedVar)) - expectedVar
   const variance = noise.variance + LEARNING * (seen - noise.variance)
@@ -52,12 +59,13 @@ export function stepNoise(
     variance: Math.min(MOST_VARIANCE, Math.max(LEAST_VARIANCE, variance)),
     sameSinceMs: moved ? now.atMs : noise.sameSinceMs,
     lastRunMs: moved ? Math.min(LONGEST_RUN_MS, now.atMs - noise.sameSinceMs) : noise.lastRunMs,
+    turnsMs: turned ? [...noise.turnsMs, now.atMs].slice(-3) : noise.turnsMs,
+    wentUp: moved ? up : noise.wentUp,
   }
 }
 
 /** How fine the probe counts, °C; 0 until a few steps have told. */
-export const quantumOf = (noise: ProbeNoise): number =>
-  noise.steps < ENOUGH_STEPS ? 0 : noise.leastStepC
+export const quantumOf = (noise: ProbeNoise): number => (noise.steps < ENOUGH_STEPS ? 0 : noise.leastStepC)
 
 /**
  * Variance to give one reading. A coarse probe repeats one value for minutes: its readings are not fresh

@@ -36,14 +36,28 @@ export type Place =
       /** Readings since the lowest one, for the probe's answer when it goes back in. */
       readonly rise: readonly Point[]
     }
+  /** It came from another pot and still shows what that was. */
+  | { readonly kind: 'settling'; readonly sinceMs: number }
 
-export type PlaceChange = { readonly kind: 'out'; readonly sinceMs: number } | { readonly kind: 'back' } | null
+export type PlaceChange =
+  | { readonly kind: 'out'; readonly sinceMs: number }
+  | { readonly kind: 'back' }
+  | { readonly kind: 'settled' }
+  | null
 
 export const IN: Place = { kind: 'in' }
 const RECENT_MS = 45_000
 const RISE_AT_MOST = 90
+/** By then any probe shows the bath that it hangs in. */
+const SETTLED_BY_MS = 120_000
 
-export const startSense = (probe: string, atMs: number, toldLagS: number | null): ProbeSense => ({
+/** A probe comes into a pot; `moved`: out of another one. */
+export const startSense = (
+  probe: string,
+  atMs: number,
+  toldLagS: number | null,
+  moved: boolean,
+): ProbeSense => ({
   probe,
   assignedMs: atMs,
   toldLagS,
@@ -52,7 +66,7 @@ export const startSense = (probe: string, atMs: number, toldLagS: number | null)
   last: null,
   periodMs: null,
   recent: [],
-  place: IN,
+  place: moved ? { kind: 'settling', sinceMs: atMs } : IN,
   excusedUntilMs: atMs,
   disturbedUntilMs: atMs,
   faultsInRow: 0,
@@ -67,12 +81,22 @@ export function senseReading(
   sense: ProbeSense,
   reading: Reading,
 ): { readonly sense: ProbeSense; readonly change: PlaceChange } {
-  if (reading.kind === 'fault' || reading.verdict === 'start-up') return { sense: withFault(sense, reading.atMs), change: null }
+  if (reading.kind === 'fault' || reading.verdict === 'start-up')
+    return { sense: withFault(sense, reading.atMs), change: null }
   const tooLate = sense.last !== null && reading.atMs <= sense.last.atMs
   if (reading.verdict !== 'good' || tooLate) return { sense, change: null }
   const point = { atMs: reading.atMs, tempC: reading.tempC }
   const heard = withPoint(sense, point)
-  return heard.place.kind === 'in' ? whileIn(heard, point) : whileOut(heard, heard.place, point)
+  switch (heard.place.kind) {
+    case 'in':
+      return whileIn(heard, point)
+    case 'out':
+      return whileOut(heard, heard.place, point)
+    case 'settling':
+      return whileSettling(heard, heard.place.sinceMs, point)
+    default:
+      return heard.place satisfies never
+  }
 }
 
 const withFault = (sense: ProbeSense, atMs: number): ProbeSense => ({
@@ -107,9 +131,7 @@ function whileIn(sense: ProbeSense, point: Point): { sense: ProbeSense; change: 
   const { estimate } = sense
   const quantumC = estimate === null ? 0 : quantumOf(estimate.noise)
   const excused = point.atMs < sense.excusedUntilMs
-  const sinceMs = excused
-    ? null
-    : fallBegan(sense.recent, quantumC, point.atMs < sense.disturbedUntilMs)
+  const sinceMs = excused ? null : fallBegan(sense.recent, quantumC, point.atMs < sense.disturbedUntilMs)
   if (sinceMs === null || estimate === null) {
     const next = estimate === null ? startEstimate(point) : stepEstimate(estimate, point)
     return { sense: { ...sense, estimate: next }, change: null }
@@ -137,10 +159,24 @@ function whileOut(
   return { sense: back, change: { kind: 'back' } }
 }
 
+function whileSettling(
+  sense: ProbeSense,
+  sinceMs: number,
+  point: Point,
+): { sense: ProbeSense; change: PlaceChange } {
+  if (!isSettled(sense.recent, 0) && point.atMs - sinceMs < SETTLED_BY_MS) return { sense, change: null }
+  return { sense: { ...sense, place: IN, estimate: startEstimate(point) }, change: { kind: 'settled' } }
+}
+
 /** The probe is moved, or a new bath begins: whatever it reads next is that bath. */
-export const excuse = (sense: ProbeSense, untilMs: number): ProbeSense => ({ ...sense, excusedUntilMs: untilMs })
+export const excuse = (sense: ProbeSense, untilMs: number): ProbeSense => ({
+  ...sense,
+  excusedUntilMs: untilMs,
+})
 
 export const disturb = (sense: ProbeSense, untilMs: number): ProbeSense => ({
   ...sense,
   disturbedUntilMs: untilMs,
 })
+
+export const toldLag = (sense: ProbeSense, toldLagS: number | null): ProbeSense => ({ ...sense, toldLagS })

@@ -56,8 +56,7 @@ function holdRange(trace: RunTrace, clock: HoldClock, stretch: Stretch, counts: 
   if (clock.entryMs === null) return null
   const sameEntry = trace.clock?.entryMs === clock.entryMs
   const kept = sameEntry ? trace.holdRange : null
-  const withFrom =
-    !sameEntry && stretch.from.atMs >= clock.entryMs ? widened(kept, stretch.from.tempC) : kept
+  const withFrom = !sameEntry && stretch.from.atMs >= clock.entryMs ? widened(kept, stretch.from.tempC) : kept
   return counts ? widened(withFrom, stretch.to.tempC) : withFrom
 }
 
@@ -67,4 +66,3 @@ export const withoutHold = (trace: RunTrace): RunTrace => ({
   clock: trace.clock === null ? null : restartHold(trace.clock),
   holdRange: null,
 })
-

@@ -2,6 +2,8 @@
 export interface StageNotes {
   /** The window was reached for the first time. */
   readonly atWindowMs: number | null
+  /** The bath was under the window, so it comes from below. */
+  readonly cameFromBelow: boolean
   /** "Turn down now" was said, and how fast the bath rose then. */
   readonly turnDown: { readonly atMs: number; readonly rateCPerMin: number } | null
   readonly holdStarted: boolean
@@ -15,8 +17,11 @@ export interface StageNotes {
   readonly outByTold: boolean
   readonly coolSinceMs: number | null
   readonly coolEnoughMs: number | null
-  /** Cool-down: where it began to be judged from. */
+  /** Cool-down: the lowest since the last step; how fast it still rose at first; whether it has fallen since. */
   readonly lowest: Lowest | null
+  readonly highestC: number | null
+  readonly coastRateCPerMin: number | null
+  readonly hasFallen: boolean
 }
 
 export interface Lowest {
@@ -26,6 +31,7 @@ export interface Lowest {
 
 export const NO_NOTES: StageNotes = {
   atWindowMs: null,
+  cameFromBelow: false,
   turnDown: null,
   holdStarted: false,
   holdDone: false,
@@ -37,4 +43,7 @@ export const NO_NOTES: StageNotes = {
   coolSinceMs: null,
   coolEnoughMs: null,
   lowest: null,
+  highestC: null,
+  coastRateCPerMin: null,
+  hasFallen: false,
 }

@@ -126,3 +126,6 @@ export function binNow(run: StageRun, atMs: number): Bin | null {
   const goodsIn = run.goods.changes.at(-1)?.goodsIn ?? run.goods.goodsIn
   return clock.needsGoods && !goodsIn ? 'goodsOut' : binOf(last.tempC, clock.bounds)
 }
+
+/** The probe was taken to another pot: what comes until it is back is unknown. */
+export const noteAway = (run: StageRun): StageRun => ({ ...run, blind: run.trace.last !== null })

@@ -58,7 +58,8 @@ function stepSilent(
   if (finding.is === 'unknown' || finding.is === 'off') return { standing: QUIET, change: null }
   if (finding.is === 'between' && standing.kind === 'quiet') return { standing, change: null }
   if (finding.is === 'between') return { standing: QUIET, change: null }
-  const sinceMs = finding.sinceMs ?? (standing.kind === 'straying' ? standing.sinceMs : atMs)
+  const foundMs = standing.kind === 'straying' ? standing.sinceMs : atMs
+  const sinceMs = Math.min(foundMs, finding.sinceMs ?? foundMs)
   if (atMs - sinceMs < timing.onDelayMs)
     return { standing: { kind: 'straying', sinceMs } as const, change: null }
   const urgency = finding.urgency ?? timing.urgency

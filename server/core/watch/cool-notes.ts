@@ -1,0 +1,34 @@
+import { rateOver } from './course.ts'
+import type { PotView } from './pot-view.ts'
+import type { StageNotes } from './stage-notes.ts'
+
+const FALLEN_C = 0.3
+/** What is still to come after the burner is off shows at its fastest within these minutes. */
+const COAST_SEEN_MS = 6 * 60_000
+
+/** What a cool-down is judged against; kept up with each reading. A step starts it anew at the new level. */
+export function stepCoolNotes(view: PotView, notes: StageNotes): StageNotes {
+  const { stage, run, tempC, atMs, rateCPerMin, course } = view
+  if (stage?.kind !== 'cool' || run === null || tempC === null) return notes
+  const { lowest } = notes
+  const stepped = lowest !== null && lowest.atMs < course.smoothSinceMs && atMs >= course.smoothSinceMs
+  const afterStep = stepped && course.smoothSinceMs > run.startedMs
+  const highestC = Math.max(notes.highestC ?? tempC, tempC)
+  const coasting = atMs - run.startedMs <= COAST_SEEN_MS && rateCPerMin !== null
+  return {
+    ...notes,
+    lowest:
+      lowest === null || afterStep || tempC < lowest.tempC || isStirred(view, lowest.tempC)
+        ? { atMs, tempC }
+        : lowest,
+    highestC,
+    coastRateCPerMin: coasting
+      ? Math.max(notes.coastRateCPerMin ?? rateCPerMin, rateCPerMin)
+      : notes.coastRateCPerMin,
+    hasFallen: notes.hasFallen || tempC <= highestC - FALLEN_C,
+  }
+}
+
+/** Over the lowest, and yet falling steadily for three minutes: it was lifted by a stir, not by a burner. */
+const isStirred = ({ course, atMs, tempC }: PotView, lowestC: number): boolean =>
+  tempC !== null && tempC > lowestC + 0.5 && (rateOver(course, atMs, 4 * 60_000) ?? 0) < -0.03

@@ -1,0 +1,44 @@
+import { vesselPhysics } from '../../bath/vessel-physics.ts'
+import type { PotView } from '../pot-view.ts'
+import type { StageNotes } from '../stage-notes.ts'
+import { type WindowStage, hasWindow } from '../stage-window.ts'
+import { type NoticeRule, nothing } from './notice-rule.ts'
+
+/** The window is reached for the first time: goods can go in. */
+export const atWindow: NoticeRule = (view, notes) => {
+  const { stage, tempC, atMs } = view
+  if (stage === null || !hasWindow(stage) || tempC === null || notes.atWindowMs !== null)
+    return nothing(notes)
+  const [lowC, highC] = stage.windowC
+  if (tempC < lowC) return nothing({ ...notes, cameFromBelow: true })
+  if (tempC > highC && !notes.cameFromBelow) return nothing(notes)
+  return { notes: { ...notes, atWindowMs: atMs }, told: [{ notice: 'at-window' }] }
+}
+
+/** A dyer cuts back when the way left is about five minutes of the present rate (common practice). */
+const USUAL_COAST_MIN = 5
+/** Under this a bath does not run past anything, °C/min. */
+const SLOW_C_PER_MIN = 0.15
+/** Part of the window that coasting should lead to: past the middle, short of the top. */
+const AIM_01 = 2 / 3
+
+/** While heating up: turned down now, the bath will coast into the window. */
+export const turnDownNow: NoticeRule = (view, notes) => {
+  const { stage, tempC, rateCPerMin, atMs } = view
+  if (stage === null || !hasWindow(stage) || tempC === null || rateCPerMin === null) return nothing(notes)
+  if (notes.turnDown !== null || view.dial === 0 || rateCPerMin < SLOW_C_PER_MIN) return nothing(notes)
+  if (isHolding(view, notes) || tempC + rateCPerMin * coastMin(view) < aimC(stage)) return nothing(notes)
+  return { notes: { ...notes, turnDown: { atMs, rateCPerMin } }, told: [{ notice: 'turn-down-now' }] }
+}
+
+const isHolding = ({ run }: PotView, notes: StageNotes): boolean =>
+  notes.holdStarted || (run?.trace.clock?.beganMs ?? null) !== null
+
+const aimC = ({ windowC: [lowC, highC] }: WindowStage): number => lowC + AIM_01 * (highC - lowC)
+
+/** Minutes of the present rate that are still to come: the element's store and two minutes of mixing. */
+function coastMin({ pot }: PotView): number {
+  const { vessel } = pot.setup
+  if (vessel === null || vessel.burner.kind === undefined) return USUAL_COAST_MIN
+  return vesselPhysics(vessel).elementLagS / 60 + 2
+}

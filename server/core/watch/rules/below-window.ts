@@ -1,0 +1,18 @@
+import { type AlarmRule, UNKNOWN } from './alarm-rule.ts'
+
+/**
+ * After the hold began and until it is done: the bath is under the bottom of its window. Never while it still
+ * heats up, and not once the dyer has turned the heat off after a full hold.
+ */
+export const belowWindow: AlarmRule = {
+  alarm: 'below-window',
+  judge({ stage, run, tempC, dial, pot }, { deadbandC }) {
+    const clock = run?.trace.clock
+    if (stage?.kind !== 'hold' || !clock || clock.beganMs === null || clock.doneMs !== null) return null
+    if (tempC === null) return UNKNOWN
+    const limitC = stage.windowC[0]
+    if (tempC >= limitC) return { is: tempC >= limitC + deadbandC ? 'off' : 'between', limitC }
+    if (dial === 0) return { is: 'on', limitC, reason: 'burner-off' }
+    return { is: 'on', limitC, ...(pot.lid === 'off' ? { reason: 'lid-off' as const } : {}) }
+  },
+}

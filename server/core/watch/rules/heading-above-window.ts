@@ -1,0 +1,21 @@
+import { type AlarmRule, BETWEEN, OFF, UNKNOWN } from './alarm-rule.ts'
+import { minutesUntil } from './heading.ts'
+
+const AHEAD_MIN = 10
+/** The course has changed when it leads out no sooner than this. */
+const CLEAR_MIN = 14
+
+/** In a hold: the bath will leave by the top within ten minutes at its present course. */
+export const headingAboveWindow: AlarmRule = {
+  alarm: 'heading-above-window',
+  judge(view) {
+    const { stage, run } = view
+    if (stage?.kind !== 'hold' || (run?.trace.clock?.beganMs ?? null) === null) return null
+    if (view.tempC === null || view.rateCPerMin === null) return UNKNOWN
+    const limitC = stage.windowC[1]
+    if (view.tempC > limitC) return OFF
+    const inMin = minutesUntil(view, limitC, AHEAD_MIN)
+    if (inMin !== null) return { is: 'on', limitC, expectedMs: Math.round(view.atMs + inMin * 60_000) }
+    return minutesUntil(view, limitC, CLEAR_MIN) === null ? OFF : BETWEEN
+  },
+}

@@ -1,0 +1,69 @@
+import { rateOver } from '../course.ts'
+import type { PotView } from '../pot-view.ts'
+import type { Finding } from '../standing.ts'
+import { type AlarmRule, BETWEEN, OFF, UNKNOWN } from './alarm-rule.ts'
+import { isFalling, steepestC } from './rising.ts'
+
+/** A plate and a pot's base go on giving heat this long after the burner was turned off. */
+const COAST_MS = 20 * 60_000
+/** So near to any room the room itself may warm the bath, °C; then it must climb by more than a room can. */
+const ROOM_LIKE_C = 35
+const ROOM_CLIMB_C_PER_MIN = 0.05
+/** Far above any room a bath without heat loses more than this in half an hour, °C. */
+const HOT_C = 50
+const FLAT_C = 0.2
+const HALF_HOUR_MS = 30 * 60_000
+/** A lid put on leaves about a third of the loss; less than this share of the earlier rate needs a burner. */
+const STALLED = 0.12
+
+/**
+ * In a cool-down: 1.0 °C over its lowest for five minutes, or a curve that can't be one without heat. A stir
+ * gives one step and then falls on; a heavy plate coasts up and slows down; neither is a burner.
+ */
+export const notCooling: AlarmRule = {
+  alarm: 'not-cooling',
+  judge(view, { deadbandC }) {
+    if (view.stage?.kind !== 'cool') return null
+    const { tempC, pot } = view
+    if (tempC === null) return UNKNOWN
+    const lowest = pot.notes.lowest
+    if (lowest !== null && isRising(view, tempC, lowest.tempC, deadbandC) && !isCoasting(view))
+      return { is: 'on', limitC: lowest.tempC + deadbandC, reason: 'heat-on' }
+    return cannotBeCold(view, tempC) ?? (isFalling(view) ? OFF : BETWEEN)
+  },
+}
+
+function isRising(view: PotView, tempC: number, lowestC: number, riseC: number): boolean {
+  const overC = tempC - lowestC
+  if (overC < riseC) return false
+  const steepC = steepestC(view.course, view.atMs - 12 * 60_000)
+  if (steepC >= 0.8 && overC - steepC < riseC) return false
+  return tempC > ROOM_LIKE_C || (rateOver(view.course, view.atMs, 10 * 60_000) ?? 0) >= ROOM_CLIMB_C_PER_MIN
+}
+
+/** Just turned off, not yet fallen, and slowing down. */
+function isCoasting({ run, pot, atMs, rateCPerMin }: PotView): boolean {
+  const { coastRateCPerMin, hasFallen } = pot.notes
+  if (run === null || hasFallen || atMs - run.startedMs > COAST_MS) return false
+  return rateCPerMin === null || coastRateCPerMin === null || rateCPerMin < 0.6 * coastRateCPerMin
+}
+
+function cannotBeCold(view: PotView, tempC: number): Finding | null {
+  const { run, course, atMs } = view
+  if (run === null || atMs - run.startedMs < HALF_HOUR_MS + 5 * 60_000) return null
+  if (course.smoothSinceMs > atMs - HALF_HOUR_MS) return null
+  const flatSinceMs = atMs - HALF_HOUR_MS
+  const thenC = course.minutes.findLast((p) => p.atMs <= flatSinceMs)?.tempC
+  const flat = tempC >= HOT_C && thenC !== undefined && thenC - tempC < FLAT_C
+  return flat || hasStalled(view) ? { is: 'on', limitC: null, sinceMs: flatSinceMs, reason: 'heat-on' } : null
+}
+
+/** The last ten minutes fell by next to nothing where those before had the bath fall steadily. */
+function hasStalled({ course, atMs }: PotView): boolean {
+  const now = rateOver(course, atMs, 10 * 60_000)
+  const earlier = course.minutes.filter((p) => p.atMs <= atMs - 10 * 60_000 && p.atMs >= atMs - HALF_HOUR_MS)
+  const [first, last] = [earlier[0], earlier.at(-1)]
+  if (now === null || first === undefined || last === undefined) return false
+  const before = ((last.tempC - first.tempC) / (last.atMs - first.atMs)) * 60_000
+  return before <= -0.08 && now >= STALLED * before
+}

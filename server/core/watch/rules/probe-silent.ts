@@ -1,0 +1,26 @@
+import { type AlarmRule, OFF } from './alarm-rule.ts'
+
+/** From here on an unwatched burner is an emergency. */
+export const UNWATCHED_MS = 180_000
+
+/**
+ * No reading comes. A probe that answers each minute is given half a period more, or it would ring at every
+ * late reading. Codes in place of readings are `probe-fault`'s.
+ */
+export const probeSilent: AlarmRule = {
+  alarm: 'probe-silent',
+  judge({ stage, probe, run, atMs, dial }, { onDelayMs }) {
+    if (stage === null || stage.kind === 'rest' || probe === null) return null
+    const startMs = Math.max(probe.assignedMs, run?.startedMs ?? probe.assignedMs)
+    const sinceMs = probe.last?.atMs ?? startMs
+    const silentMs = atMs - sinceMs
+    if (silentMs < Math.max(onDelayMs, 1.5 * (probe.periodMs ?? 0)) || probe.faultsInRow >= 3) return OFF
+    const urgent = silentMs >= UNWATCHED_MS && dial !== null && dial > 0
+    return {
+      is: 'on',
+      sinceMs,
+      reason: 'probe-unplugged',
+      ...(urgent ? { urgency: 'at-once' as const } : {}),
+    }
+  },
+}

@@ -1,0 +1,42 @@
+import type { Course } from '../course.ts'
+import type { PotView } from '../pot-view.ts'
+import { quantumOf } from '../probe-noise.ts'
+import { type AlarmRule, BETWEEN, OFF } from './alarm-rule.ts'
+
+const TEN_MIN = 10
+/** A living probe that trembled three times within twenty minutes does not fall still by itself. */
+const LIVELY_MS = 20 * 60_000
+
+/**
+ * The same to the last digit while the bath must be moving. It must where the probe had trembled before, and
+ * where the bath was on its way up or down; a coarse probe in a steady hold may well show one value for long.
+ */
+export const probeStuck: AlarmRule = {
+  alarm: 'probe-stuck',
+  judge(view, { onDelayMs }) {
+    const { stage, probe, atMs } = view
+    const noise = probe?.estimate?.noise
+    if (stage === null || stage.kind === 'rest' || !probe || !noise || probe.place.kind !== 'in') return null
+    const sinceMs = noise.sameSinceMs
+    if (atMs - sinceMs < onDelayMs) return OFF
+    const third = noise.turnsMs[0]
+    const lively = noise.turnsMs.length === 3 && third !== undefined && third >= sinceMs - LIVELY_MS
+    return lively || wasOnItsWay(view, sinceMs, quantumOf(noise)) ? { is: 'on', sinceMs } : BETWEEN
+  },
+}
+
+function wasOnItsWay({ stage, run, course }: PotView, sinceMs: number, quantumC: number): boolean {
+  const heatsUp =
+    stage?.kind === 'hold' && run?.trace.clock?.entryMs === null && run.trace.clock.beganMs === null
+  if (stage?.kind !== 'cool' && !heatsUp) return false
+  const rate = Math.abs(rateUpTo(course, sinceMs))
+  return rate * TEN_MIN >= Math.max(0.3, 3 * quantumC)
+}
+
+/** °C/min over the ten minutes before a moment; 0 when they are not known. */
+function rateUpTo({ minutes }: Course, atMs: number): number {
+  const span = minutes.filter((p) => p.atMs <= atMs && p.atMs >= atMs - TEN_MIN * 60_000)
+  const [first, last] = [span[0], span.at(-1)]
+  if (first === undefined || last === undefined || last.atMs - first.atMs < 3 * 60_000) return 0
+  return ((last.tempC - first.tempC) / (last.atMs - first.atMs)) * 60_000
+}

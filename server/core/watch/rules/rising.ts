@@ -1,0 +1,32 @@
+import { type Course, rateOver, smoothPart } from '../course.ts'
+import type { PotView } from '../pot-view.ts'
+
+const FIVE_MIN_MS = 5 * 60_000
+/** A stir, a jug of hot water: as much as this in as little time is a step, not a burner (our choice). */
+const STEP_MS = 90_000
+
+/** How much the bath rose in its steepest minute and a half of late, °C. */
+export function steepestC(course: Course, fromMs: number): number {
+  const points = course.marks.filter((p) => p.atMs >= fromMs)
+  let steepest = 0
+  for (let i = 0, j = 0; j < points.length; j++) {
+    while (points[j]!.atMs - points[i]!.atMs > STEP_MS) i++
+    steepest = Math.max(steepest, points[j]!.tempC - points[i]!.tempC)
+  }
+  return steepest
+}
+
+/** The rise over the lowest of the last `spanMs` without a step, °C; 0 when it came as one. */
+export function slopeRiseC({ course, tempC, atMs }: PotView, spanMs: number): number {
+  const points = smoothPart(course, atMs - spanMs)
+  if (tempC === null || points.length < 2) return 0
+  const riseC = tempC - Math.min(...points.map((p) => p.tempC))
+  return steepestC(course, points[0]!.atMs) > 0.6 * riseC ? 0 : riseC
+}
+
+/** Falling for five minutes: what ends an alarm about heat that should not be on. */
+export function isFalling({ course, tempC, atMs }: PotView): boolean {
+  const rate = rateOver(course, atMs, FIVE_MIN_MS)
+  const before = smoothPart(course, atMs - FIVE_MIN_MS)[0]
+  return rate !== null && rate < 0 && tempC !== null && before !== undefined && tempC <= before.tempC - 0.05
+}

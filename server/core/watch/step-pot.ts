@@ -1,0 +1,34 @@
+import type { AlarmName } from '../plan/alarm-names.ts'
+import { stepCoolNotes } from './cool-notes.ts'
+import type { NoticeHappening } from './happening.ts'
+import { stepNotices } from './notices/all-notices.ts'
+import type { Told } from './notices/notice-rule.ts'
+import type { PotStep } from './pot-events.ts'
+import type { PotState } from './pot-state.ts'
+import { type PotView, viewOf } from './pot-view.ts'
+import { stepAlarms } from './step-alarms.ts'
+import type { WatchSettings } from './watch-settings.ts'
+
+/** Judges a pot at a moment: what there is to tell and which alarms rise, grow or end. */
+export function stepPot(
+  pot: PotState,
+  atMs: number,
+  settings: WatchSettings,
+  inhibited: ReadonlySet<AlarmName>,
+): PotStep {
+  const view = viewOf(pot, atMs)
+  const { notes, told } = stepNotices(view, stepCoolNotes(view, pot.notes))
+  const noted = notes === pot.notes ? pot : { ...pot, notes }
+  const { alarms, happenings } = stepAlarms({ ...view, pot: noted }, settings, inhibited)
+  const next = alarms === noted.alarms ? noted : { ...noted, alarms }
+  return { pot: next, happenings: [...told.map((t) => noticeOf(view, t)), ...happenings] }
+}
+
+const noticeOf = ({ atMs, pot, stage, tempC }: PotView, told: Told): NoticeHappening => ({
+  kind: 'notice',
+  atMs,
+  potId: pot.potId,
+  stageId: stage?.id ?? '',
+  tempC,
+  ...told,
+})

@@ -1,0 +1,40 @@
+import type { AlarmHappening } from '../watch/happening.ts'
+import { type AlarmParts, catalogueOf } from './catalogue.ts'
+import { type Names, potName } from './names.ts'
+import { clockText, lengthText, rateNumber, tempNumber, tempText } from './numbers.ts'
+import type { Person } from './person.ts'
+
+/** Below this a bath stands still in a sentence, °C/min. */
+const STILL_C_PER_MIN = 0.05
+
+/**
+ * An alarm in one breath: the pot, the fact with its number, the limit, since when, the likely reason as a
+ * question, what to do.
+ */
+export function alarmText(happening: AlarmHappening, names: Names, person: Person): string {
+  const words = catalogueOf(person.language)
+  const parts = alarmParts(happening, names, person)
+  const { alarm, reason } = happening
+  if (happening.change === 'cleared') return words.cleared(words.alarmNames[alarm], parts)
+  const question = reason === null ? [] : [words.reasons[reason]]
+  return [words.alarms[alarm](parts), ...question, words.acts[alarm]].join(' ')
+}
+
+function alarmParts(h: AlarmHappening, names: Names, person: Person): AlarmParts {
+  const temp = (tempC: number | null) => (tempC === null ? null : tempText(tempC, person))
+  const moving = h.rateCPerMin !== null && Math.abs(h.rateCPerMin) >= STILL_C_PER_MIN
+  return {
+    pot: potName(h.potId, names),
+    pots: h.potIds.map((id) => names.pots[id] ?? id).join(', '),
+    temp: temp(h.tempC),
+    limit: h.limitC === null ? null : tempNumber(h.limitC, person),
+    rate: moving ? rateNumber(h.rateCPerMin ?? 0, person) : null,
+    isRising: (h.rateCPerMin ?? 0) > 0,
+    since: clockText(h.sinceMs, person),
+    lasted: lengthText(h.atMs - h.sinceMs),
+    expected: h.expectedMs === null ? null : clockText(h.expectedMs, person),
+    peak: temp(h.peakC),
+    dial: h.dial === null ? null : String(h.dial),
+    lastAt: h.lastReadingMs === null ? null : clockText(h.lastReadingMs, person),
+  }
+}

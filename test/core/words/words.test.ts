@@ -1,0 +1,103 @@
+import { expect, test } from 'vitest'
+import type { AlarmHappening } from '#core/watch/happening'
+import { alarmText } from '#core/words/alarm-text'
+import { holdSentence } from '#core/words/hold-sentence'
+import { clockText, differenceText, lengthText, tempText } from '#core/words/numbers'
+import type { Person } from '#core/words/person'
+
+const ann: Person = { unit: 'C', zone: 'UTC', language: 'en' }
+const bob: Person = { unit: 'F', zone: 'America/Denver', language: 'en' }
+
+// °C → °F pairs of the trade notes (arithmetic of the scale's definition).
+test('tempText says one decimal in the unit of the person', () => {
+  const pairs = { 60: '140.0', 66: '150.8', 71: '159.8', 78: '172.4', 82: '179.6', 93: '199.4' }
+  for (const [tempC, tempF] of Object.entries(pairs)) {
+    expect(tempText(Number(tempC), bob)).toBe(`${tempF} °F`)
+    expect(tempText(Number(tempC), ann)).toBe(`${tempC}.0 °C`)
+  }
+})
+
+test('a difference of 5 °C is 9 °F, not 41', () => {
+  expect(differenceText(5, bob)).toBe('9.0 °F')
+})
+
+test('a language with a decimal comma gets one', () => {
+  expect(tempText(71.8, { ...ann, language: 'de' })).toBe('71,8 °C')
+})
+
+test('a number just under zero is not minus zero', () => {
+  expect(tempText(-0.04, ann)).toBe('0.0 °C')
+})
+
+test('clockText is the wall clock of the zone, also in the night when the hour comes twice', () => {
+  // In Denver daylight-saving time ended on 1 November 2026 at 08:00 UTC (tz database).
+  expect(clockText(Date.UTC(2026, 10, 1, 7, 30), bob)).toBe('01:30')
+  expect(clockText(Date.UTC(2026, 10, 1, 8, 30), bob)).toBe('01:30')
+  expect(clockText(Date.UTC(2026, 6, 1, 0, 5), ann)).toBe('00:05')
+})
+
+test('lengthText takes the unit that a person would', () => {
+  expect([45_000, 240_000, 7_500_000, 7_200_000].map(lengthText)).toEqual([
+    '45 s',
+    '4 min',
+    '2 h 5 min',
+    '2 h',
+  ])
+})
+
+const alarm: AlarmHappening = {
+  kind: 'alarm',
+  alarm: 'above-ceiling',
+  change: 'raised',
+  atMs: Date.UTC(2026, 2, 12, 14, 32, 5),
+  sinceMs: Date.UTC(2026, 2, 12, 14, 32),
+  potId: 'heron',
+  stageId: 'dye',
+  urgency: 'at-once',
+  tempC: 71.8,
+  limitC: 71,
+  rateCPerMin: 0.6,
+  lastReadingMs: Date.UTC(2026, 2, 12, 14, 32, 5),
+  peakC: 71.8,
+  expectedMs: null,
+  dial: 7,
+  potIds: ['heron'],
+  reason: 'burner-up',
+}
+const names = { pots: { heron: 'Heron' }, contents: { heron: 'madder, wool' } }
+
+test('an alarm says pot, fact, number, limit, since when, the reason as a question and what to do', () => {
+  expect(alarmText(alarm, names, ann)).toBe(
+    'Heron (madder, wool): 71.8 °C, ceiling 71.0, rising 0.6 °C a minute, over it since 14:32. ' +
+      'Is the burner too high? Turn the burner down or off and lift the lid.',
+  )
+  expect(alarmText(alarm, names, bob)).toContain('161.2 °F, ceiling 159.8, rising 1.1 °F a minute')
+})
+
+test('a silent probe says how long, the last value and what the burner is noted at', () => {
+  const silent = {
+    ...alarm,
+    alarm: 'probe-silent',
+    sinceMs: alarm.atMs - 180_000,
+    lastReadingMs: alarm.atMs - 180_000,
+  } as const
+  const text = alarmText({ ...silent, reason: null }, names, ann)
+  expect(text).toContain('no reading for 3 min. Last 71.8 °C at 14:29, burner noted at 7.')
+})
+
+// The trade notes' own hold: 53 in the window, 7 below, lowest 76.2, which is 1.8 under 78.
+test('holdSentence always gives the clock, the window and the worst', () => {
+  const bins = {
+    requiredS: 3600,
+    inWindowS: 53 * 60,
+    aboveWindowS: 0,
+    belowWindowS: 420,
+    aboveCeilingS: 0,
+    unknownS: 0,
+    goodsOutS: 0,
+  }
+  const extremes = { minC: 76.2, maxC: 81, windowC: [78, 86] } as const
+  expect(holdSentence(bins, extremes, ann)).toBe(
+    '60 min by the clock: 53 in the window, 7 below (lowest 76.2 °C, 1.8 °C under), 0 unknown. Not over the ceiling.',
+  )
+})

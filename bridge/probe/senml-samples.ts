@@ -3,7 +3,7 @@ import type { Sink } from './source.ts'
 
 /**
  * Tells a SenML text to the sink: readings and, where a record has the unit `%EL` (RFC 8428 §12.1), the battery.
- * A live device speaks of now, so its readings are stamped at their arrival, kept in the order of its own times.
+ * A live device speaks of now, so its newest reading is stamped with its arrival and the others by their distance to it.
  */
 export function tellSenml(
   text: string,
@@ -14,16 +14,16 @@ export function tellSenml(
   const body = parseJson(text)
   if (body === undefined) return sink.refused(`a text that is not JSON: "${text.slice(0, 60)}"`)
   const pack = Array.isArray(body) ? body : [body]
-  const { accepted, refused } = decodeSenml(pack.map(named), atMs)
+  const { accepted, refused } = decodeSenml(qualified(pack), atMs)
   for (const { index, why } of refused) {
     if (!tellBattery(pack, index, sink, probeOf)) sink.refused(why)
   }
-  const ordered = accepted.toSorted((a, b) => a.sample.atMs - b.sample.atMs)
-  for (const { sample } of ordered) {
+  const newestMs = accepted.reduce((max, a) => Math.max(max, a.sample.atMs), -Infinity)
+  for (const { sample } of accepted.toSorted((a, b) => a.sample.atMs - b.sample.atMs)) {
     const probe = probeOf(sample.probe)
     if (probe === null)
       sink.refused(`a SenML record named "${sample.probe.slice(0, 60)}", which is no probe here`)
-    else sink.sample({ ...sample, probe, atMs: Math.min(sample.atMs, atMs) })
+    else sink.sample({ ...sample, probe, atMs: sample.atMs + (atMs - newestMs) })
   }
 }
 
@@ -35,15 +35,27 @@ function parseJson(text: string): unknown {
   }
 }
 
-/** On its own wire a device needs no bridge in its name; one is put before it so that the record can be read. */
-function named(record: unknown): unknown {
-  if (typeof record !== 'object' || record === null) return record
-  const { bn, n } = record as { bn?: unknown; n?: unknown }
-  if (typeof bn === 'string' && bn !== '') return isQualified(bn) ? record : { ...record, bn: `here/${bn}` }
-  if (typeof n === 'string' && n !== '')
-    return isQualified(n) || bn !== undefined ? record : { ...record, n: `here/${n}` }
-  return bn === undefined && n === undefined ? { ...record, n: 'here/-' } : record
+/** On its own wire a device needs no bridge in its name, nor a name at all; both are put before what it says. */
+function qualified(pack: readonly unknown[]): readonly unknown[] {
+  const bases = pack.map((record) => (record as { bn?: unknown } | null)?.bn)
+  const first = bases.find((bn) => typeof bn === 'string' && bn !== '') as string | undefined
+  if (first === undefined) return pack.map((record) => named(record))
+  return pack.map((record, i) =>
+    typeof bases[i] === 'string' && !isQualified(bases[i])
+      ? { ...(record as object), bn: `here/${bases[i]}` }
+      : record,
+  )
 }
+
+function named(record: unknown): unknown {
+  if (typeof record !== 'object' || record === null || Array.isArray(record)) return record
+  const { n } = record as { n?: unknown }
+  if (n === undefined || n === '') return { ...record, n: `here/${NAMELESS}` }
+  return typeof n === 'string' && !isQualified(n) ? { ...record, n: `here/${n}` } : record
+}
+
+/** Stands for a record without a name: the wire it came on says whose it is. */
+export const NAMELESS = 'nameless'
 
 const isQualified = (name: string): boolean => name.startsWith('urn:') || name.includes('/')
 
@@ -55,7 +67,7 @@ function tellBattery(
 ): boolean {
   const record = pack[index] as { n?: unknown; u?: unknown; v?: unknown } | null
   if (record?.u !== '%EL' || typeof record.v !== 'number' || !(record.v >= 0 && record.v <= 100)) return false
-  const probe = probeOf(typeof record.n === 'string' ? record.n : '-')
+  const probe = probeOf(typeof record.n === 'string' ? record.n : NAMELESS)
   if (probe !== null) sink.battery(probe, record.v)
   return probe !== null
 }

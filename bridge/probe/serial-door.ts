@@ -1,11 +1,11 @@
 /** The serial ports of this computer, behind an interface so that a test can hand in its own. */
 export interface SerialDoor {
   /** Every port that is plugged in now. */
-  list(): Promise<readonly PortInfo[]>
+  readonly list: () => Promise<readonly PortInfo[]>
   /** Opens a port. Rejects with a `PortTrouble` where a person can do something. */
-  open(path: string, options: PortOptions, listener: PortListener): Promise<OpenPort>
+  readonly open: (path: string, options: PortOptions, listener: PortListener) => Promise<OpenPort>
   /** Something that changes when another device takes this path; `null` when there is nothing. */
-  identity(path: string): Promise<string | null>
+  readonly identity: (path: string) => Promise<string | null>
 }
 
 export interface PortInfo {

@@ -20,9 +20,11 @@ export const openSerialLines: OpenSource<SettingsOf<'serial-lines'>> = (settings
     cancelAsk = world.clock.after(everyMs, () => ask(port, query, everyMs))
   }
 
-  const way = new SerialWay(
+  const way = new SerialWay({
     settings,
-    {
+    sink,
+    world,
+    user: {
       opened: (port) => {
         split = startSplit(dropFirst)
         if (settings.wake !== undefined) port.write(escapedBytes(settings.wake))
@@ -39,9 +41,7 @@ export const openSerialLines: OpenSource<SettingsOf<'serial-lines'>> = (settings
       },
       lost: () => cancelAsk?.(),
     },
-    sink,
-    world,
-  )
+  })
   return {
     close: () => {
       cancelAsk?.()

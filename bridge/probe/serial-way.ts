@@ -2,7 +2,7 @@ import type { Cancel } from '#core/measure/clock'
 import type { UsbIdentity } from '#core/wire/probe-settings'
 import { waitMs } from './backoff.ts'
 import { findPort } from './find-port.ts'
-import type { OpenPort, PortOptions } from './serial-door.ts'
+import type { OpenPort, PortOptions, SerialDoor } from './serial-door.ts'
 import type { Sink, Source, World } from './source.ts'
 
 /** Which port, and how it is set. */
@@ -24,6 +24,14 @@ export interface PortUser {
   lost(): void
 }
 
+export interface SerialWayParts {
+  readonly settings: PortSettings
+  readonly user: PortUser
+  readonly sink: Sink
+  readonly world: World
+  readonly open?: SerialDoor['open']
+}
+
 /** A port that was not there is looked for this often, ms; also how often an open one is looked after. */
 const RESCAN_MS = 2000
 const BACKOFF = { firstMs: 250, longestMs: RESCAN_MS }
@@ -37,17 +45,20 @@ export class SerialWay implements Source {
   readonly #user: PortUser
   readonly #sink: Sink
   readonly #world: World
+  readonly #openPort: SerialDoor['open']
   #port: OpenPort | null = null
   #cancel: Cancel = () => {}
   #attempt = 0
   #isClosed = false
   #busy: Promise<void>
 
-  constructor(settings: PortSettings, user: PortUser, sink: Sink, world: World) {
+  /** `open`: another way to open the port than the computer's own door, for a library that wants it for itself. */
+  constructor({ settings, user, sink, world, open }: SerialWayParts) {
     this.#settings = settings
     this.#user = user
     this.#sink = sink
     this.#world = world
+    this.#openPort = open ?? world.serial.open
     this.#busy = this.#tryOpen()
   }
 
@@ -72,7 +83,7 @@ export class SerialWay implements Source {
     const path = await this.#path()
     if (this.#isClosed) return
     const seen = await this.#world.serial.identity(path)
-    const port = await this.#world.serial.open(path, options(this.#settings), {
+    const port = await this.#openPort(path, options(this.#settings), {
       data: (bytes) => this.#user.data(bytes),
       gone: (why) => this.#gone(why),
     })

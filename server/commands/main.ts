@@ -1,7 +1,8 @@
 import { parseArgs } from 'node:util'
+import { bridge } from './bridge.ts'
 import { type Command, UsageError } from './command.ts'
 
-const COMMANDS: readonly Command[] = []
+const COMMANDS: readonly Command[] = [bridge]
 
 /** Runs one command and sets the exit code: 0 done, 1 the program failed, 2 the person can mend it. */
 export async function main(args: readonly string[]): Promise<void> {

@@ -1,0 +1,47 @@
+import type { Cancel, Clock } from '#core/measure/clock'
+import type { BridgeState } from '#core/wire/bridge-link'
+import type { ServerWay } from './server-way.ts'
+
+const EVERY_MS = 2000
+/** Changes that come together are told together, ms. */
+const GATHER_MS = 100
+
+/** Tells the server how probes and outbox are, every 2 s and soon after a change. */
+export class TellState {
+  readonly #way: ServerWay
+  readonly #clock: Clock
+  readonly #state: () => BridgeState
+  #cancel: Cancel
+  #isUnderWay = false
+  #isClosed = false
+
+  constructor(way: ServerWay, clock: Clock, state: () => BridgeState) {
+    this.#way = way
+    this.#clock = clock
+    this.#state = state
+    this.#cancel = clock.after(GATHER_MS, () => void this.#tell())
+  }
+
+  changed(): void {
+    if (this.#isClosed || this.#isUnderWay) return
+    this.#cancel()
+    this.#cancel = this.#clock.after(GATHER_MS, () => void this.#tell())
+  }
+
+  close(): void {
+    this.#isClosed = true
+    this.#cancel()
+  }
+
+  async #tell(): Promise<void> {
+    this.#isUnderWay = true
+    await this.#way.ask({
+      method: 'POST',
+      path: '/api/bridge/state',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify(this.#state()),
+    })
+    this.#isUnderWay = false
+    if (!this.#isClosed) this.#cancel = this.#clock.after(EVERY_MS, () => void this.#tell())
+  }
+}

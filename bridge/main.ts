@@ -1,0 +1,187 @@
+import { randomBytes } from 'node:crypto'
+import { existsSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { hostname } from 'node:os'
+import type { BridgeSettings, BridgeState, BrokerSettings } from '#core/wire/bridge-link'
+import { HandOver } from './link/hand-over.ts'
+import { Outbox } from './link/outbox.ts'
+import { RealClock } from './link/real-clock.ts'
+import { sendReadings } from './link/send-readings.ts'
+import { ServerWay } from './link/server-way.ts'
+import { SettingsPoll } from './link/settings-poll.ts'
+import { TellState } from './link/tell-state.ts'
+import { type EmbeddedBroker, openEmbeddedBroker } from './probe/embedded-broker.ts'
+import { FindProbe } from './probe/find-probe.ts'
+import { realSerialDoor } from './probe/real-serial-door.ts'
+import type { World } from './probe/source.ts'
+import { Stand } from './probe/stand.ts'
+
+export interface BridgeOptions {
+  readonly server: URL
+  /** Folder of the outbox. */
+  readonly data: string
+  /** Its name towards the server, as in `<bridge>/<probe>`. */
+  readonly name: string
+  readonly key: string | null
+  /** Started by the server beside itself. */
+  readonly isOwn: boolean
+  readonly say: (sentence: string) => void
+}
+
+/** A bridge at work: probes → outbox → server. */
+export class Bridge {
+  readonly #options: BridgeOptions
+  readonly #clock = new RealClock()
+  readonly #boot = `${this.#clock.nowMs().toString(36)}-${randomBytes(4).toString('hex')}`
+  readonly #owner = { user: 'bridge', password: randomBytes(24).toString('hex') }
+  readonly #way: ServerWay
+  readonly #outbox: Outbox
+  readonly #world: World
+  readonly #stand: Stand
+  readonly #poll: SettingsPoll
+  readonly #tellState: TellState
+  #handOver: HandOver | null = null
+  #find: FindProbe | null = null
+  #broker: { readonly text: string; readonly open: EmbeddedBroker | null } = { text: 'null', open: null }
+  /** The host and port where the bridge's own broker is entered. */
+  #brokerAt: string | null = null
+  #trouble: string | null = null
+  #applying: Promise<void> = Promise.resolve()
+
+  /** Begins at once. Throws when the outbox can't be opened. */
+  constructor(options: BridgeOptions) {
+    this.#options = options
+    const { say } = options
+    this.#way = new ServerWay(options.server, options.key)
+    this.#outbox = new Outbox({
+      file: join(options.data, 'outbox.sqlite'),
+      clock: this.#clock,
+      boot: this.#boot,
+      onReady: () => this.#handOver?.wake(),
+      onTrouble: say,
+    })
+    this.#world = this.#makeWorld()
+    this.#tellState = new TellState(this.#way, this.#clock, () => this.#state())
+    this.#stand = new Stand({
+      world: this.#world,
+      onSample: (sample) => this.#outbox.put(sample),
+      onChange: () => this.#tellState.changed(),
+      onSay: say,
+    })
+    this.#poll = new SettingsPoll({
+      way: this.#way,
+      outbox: this.#outbox,
+      clock: this.#clock,
+      bridge: options.name,
+      isOwn: options.isOwn,
+      onContact: () => this.#startHandOver(),
+      onSettings: (settings) => this.#take(settings),
+      onSay: say,
+    })
+    void this.#poll.poll()
+  }
+
+  /** Takes nothing more in, writes what it has, and ends. */
+  async stop(): Promise<void> {
+    this.#poll.close()
+    this.#tellState.close()
+    await this.#applying
+    await this.#stand.close()
+    await this.#find?.close()
+    await this.#broker.open?.close()
+    this.#outbox.commit()
+    await this.#handOver?.stop()
+    this.#outbox.close()
+    this.#way.close()
+  }
+
+  #makeWorld(): World {
+    return {
+      clock: this.#clock,
+      random: Math.random,
+      serial: realSerialDoor,
+      machineId: machineId(),
+      brokerLogin: (url) => (this.#brokerAt !== null && hostOf(url) === this.#brokerAt ? this.#owner : null),
+    }
+  }
+
+  /** Only after the first answer: by then the clock's offset to the server is known. */
+  #startHandOver(): void {
+    this.#handOver = new HandOver({
+      outbox: this.#outbox,
+      clock: this.#clock,
+      random: Math.random,
+      send: (rows) =>
+        sendReadings(this.#way, this.#options.name, rows, (boot) => this.#outbox.offsetOf(boot)),
+      onTrouble: (sentence) => {
+        if (sentence !== this.#trouble) this.#options.say(sentence ?? 'the server takes readings again')
+        this.#trouble = sentence
+      },
+    })
+    this.#handOver.wake()
+  }
+
+  #take(settings: BridgeSettings): void {
+    this.#applying = this.#applying
+      .then(() => this.#apply(settings))
+      .catch((error: unknown) => this.#options.say(`the settings could not be put to use: ${String(error)}`))
+  }
+
+  async #apply(settings: BridgeSettings): Promise<void> {
+    await this.#applyBroker(settings.broker)
+    await this.#stand.apply(settings.probes)
+    if (settings.find && this.#find === null)
+      this.#find = new FindProbe(this.#world, () => this.#stand.settings)
+    if (!settings.find && this.#find !== null) {
+      await this.#find.close()
+      this.#find = null
+    }
+  }
+
+  async #applyBroker(settings: BrokerSettings | null): Promise<void> {
+    const text = JSON.stringify(settings)
+    if (text === this.#broker.text) return
+    await this.#broker.open?.close()
+    const open = await brokerOf(settings, this.#owner, this.#options.say)
+    this.#broker = { text, open }
+    this.#brokerAt = open === null ? null : `${settings!.host}:${open.port}`
+  }
+
+  #state(): BridgeState {
+    return {
+      bridge: this.#options.name,
+      boot: this.#boot,
+      atMs: this.#clock.nowMs(),
+      probes: [...this.#stand.reports()],
+      outbox: this.#outbox.counts(),
+      candidates: this.#find === null ? null : [...this.#find.candidates()],
+    }
+  }
+}
+
+const hostOf = (url: string): string => {
+  const { hostname: host, port, protocol } = new URL(url)
+  return `${host}:${port || (protocol === 'mqtts:' ? '8883' : '1883')}`
+}
+
+async function brokerOf(
+  settings: BrokerSettings | null,
+  owner: { readonly user: string; readonly password: string },
+  say: (sentence: string) => void,
+): Promise<EmbeddedBroker | null> {
+  if (settings === null || !settings.enabled) return null
+  try {
+    const broker = await openEmbeddedBroker(settings, owner)
+    say(`the built-in broker listens on ${settings.host}:${broker.port}`)
+    return broker
+  } catch (error) {
+    say(error instanceof Error ? error.message : String(error))
+    return null
+  }
+}
+
+/** The same at every start of this computer, so that a broker knows its bridge again. */
+function machineId(): string {
+  const file = '/etc/machine-id'
+  return existsSync(file) ? readFileSync(file, 'utf8').trim() : hostname()
+}

@@ -83,7 +83,7 @@ function show(value: unknown): string | undefined {
 }
 
 const article = (expected: string): string => {
-  const word = { array: 'list', record: 'object', tuple: 'list' }[expected] ?? expected
+  const word = { array: 'list', record: 'object', tuple: 'list', nonoptional: 'value' }[expected] ?? expected
   return `${/^[aeio]/.test(word) ? 'an' : 'a'} ${word}`
 }
 

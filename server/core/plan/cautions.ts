@@ -1,5 +1,11 @@
 import type { Additive, Stage } from './plan.ts'
 
+/** The cautions of a whole plan, each once, the deferral to codes and licensed trades last. */
+export function cautionsOfPlan(stages: readonly Stage[]): readonly string[] {
+  const all = [...new Set(stages.flatMap(cautionsOf))].filter((line) => line !== FIRST_OF_ALL)
+  return all.length === 0 ? [] : [...all, FIRST_OF_ALL]
+}
+
 /**
  * The usual cautions for a stage, in the order of harm. General trade sense, no source; local codes, the makers'
  * instructions and licensed trades come first, and the last line says so.

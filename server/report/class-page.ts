@@ -1,0 +1,45 @@
+import { cautionsOfPlan } from '#core/plan/cautions'
+import { html } from './html.ts'
+import { page } from './page.ts'
+import type { PrintFor } from './print-for.ts'
+import { weighingPart } from './record-parts.ts'
+import type { ReportBatch } from './report-batch.ts'
+import { head, section, table, writingFor } from './sheet-parts.ts'
+import { planText, stagePart } from './stage-part.ts'
+
+/** One page a pot for a class: recipe, trace, what happened, a box for the swatch, the lines on safety. */
+export function classPage(report: ReportBatch, reader: PrintFor, pupils: readonly string[]): string {
+  const writing = writingFor(reader)
+  const { f, words } = writing
+  const { batch } = report
+  const recipe = batch.plan.stages.map((stage) => [
+    stage.title,
+    planText(stage, writing),
+    stage.additives
+      .map((a) => `${a.name} ${'percentWof' in a ? f.percent(a.percentWof) : `${f.number(a.gPerL)} g/L`}`)
+      .join(', '),
+  ])
+  const cautions = cautionsOfPlan(batch.plan.stages)
+  const body = html`${head(words.classPage, batch.title, [f.date(batch.madeMs)], writing)}
+    <main>
+      ${pupils.length === 0 ? null : html`<p>${words.pupils}: ${pupils.join(', ')}</p>`}
+      <div class="two">
+        <div>
+          ${section(
+            `${words.plan}: ${batch.planTitle}`,
+            table([{ title: words.stage }, { title: words.planned }, { title: words.additive }], recipe),
+          )}
+        </div>
+        <div class="swatch">${words.staple}</div>
+      </div>
+      ${section(words.weighing, weighingPart(report, writing))}
+      ${report.stages.filter((s) => s.trace.length > 1).map((stage) => stagePart(stage, report, writing))}
+      ${section(words.cautions, [
+        html`<ul class="small">
+          ${cautions.map((c) => html`<li>${c}</li>`)}
+        </ul>`,
+      ])}
+    </main>
+    <footer>${words.safety}</footer>`
+  return page(batch.title, reader, body)
+}

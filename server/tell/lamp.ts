@@ -1,4 +1,5 @@
 import type { Cancel, Clock } from '#core/measure/clock'
+import { ALIVE_TOPIC, LEVEL_TOPIC, alarmTopic, levelTopic } from '#core/wire/lamp-topics'
 import type { AlarmMessage } from '#core/wire/live'
 import { type LampLevel, type LampState, QUIET, lampState } from './lamp-state.ts'
 
@@ -12,19 +13,11 @@ export interface LampBroker {
   end(): Promise<void>
 }
 
-/** `1` while the watch runs; the broker puts `0` there by itself when this program is gone. */
-export const ALIVE_TOPIC = 'holdfast/alive'
-/** The highest level over all pots, for a studio with one lamp. */
-const LEVEL_TOPIC = 'holdfast/level'
 /** A device that has heard no `1` for three of these knows that the watch stands still. */
 const BEAT_MS = 10_000
 /** How long a lamp shows a test. */
 const TEST_MS = 10_000
 const TEST_LEVEL: LampLevel = 3
-
-/** A name that can stand between two slashes of a topic: no separator, no wildcard, no control character. */
-export const topicPart = (name: string): string =>
-  name.replace(/[\s/+#$\p{Cc}]+/gu, '-').replace(/^-+|-+$/g, '') || 'pot'
 
 /**
  * Keeps retained topics in step with the alarms: `holdfast/<pot>/alarm` (JSON), `holdfast/<pot>/level` and
@@ -54,7 +47,7 @@ export class Lamp {
 
   /** Pots that are there: each has a topic from the start, also when nothing ever happens to it. */
   know(pots: readonly string[]): void {
-    for (const pot of pots) if (!this.#told.has(`holdfast/${topicPart(pot)}/alarm`)) this.#tell(pot, QUIET)
+    for (const pot of pots) if (!this.#told.has(alarmTopic(pot))) this.#tell(pot, QUIET)
   }
 
   /** The newest that is known of an alarm. */
@@ -98,9 +91,8 @@ export class Lamp {
   }
 
   #tell(pot: string, state: LampState): void {
-    const part = topicPart(pot)
-    this.#publish(`holdfast/${part}/alarm`, JSON.stringify(state))
-    this.#publish(`holdfast/${part}/level`, String(state.level))
+    this.#publish(alarmTopic(pot), JSON.stringify(state))
+    this.#publish(levelTopic(pot), String(state.level))
   }
 
   /** A test gives way to a real alarm that shows as much or more. */

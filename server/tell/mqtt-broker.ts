@@ -1,6 +1,7 @@
 import { type IClientOptions, type MqttClient, connect } from 'mqtt'
+import { ALIVE_TOPIC } from '#core/wire/lamp-topics'
 import type { LampSettings } from '#core/wire/tell-settings'
-import { ALIVE_TOPIC, type LampBroker } from './lamp.ts'
+import type { LampBroker } from './lamp.ts'
 
 /** Short enough that the broker misses a frozen computer after 15 s (one and a half times this, MQTT 3.1.1 §3.1.2.10). */
 const KEEPALIVE_S = 10

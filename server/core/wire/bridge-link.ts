@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import type { ProbeSettings } from './probe-settings.ts'
+import type { LampSettings } from './tell-settings.ts'
 
 /**
  * What bridge and server tell each other besides readings.
@@ -8,7 +9,8 @@ import type { ProbeSettings } from './probe-settings.ts'
  * `GET /api/bridge/settings?bridge=NAME&own=1` (`own=0` for one that runs alone) is polled every 2 s with
  * `If-None-Match`; the answer carries an `ETag` over all but `nowMs` and is kept by the bridge on disk, so that it
  * starts without a server too.
- * `POST /api/bridge/state` comes every 2 s and on change; silence of it means that the bridge is lost.
+ * `POST /api/bridge/state` comes every 2 s and on change; silence of it means that the bridge is lost. It is
+ * answered with 503 while the server's watch stands still: a server that only stores does not watch.
  * All three carry `Authorization: Bearer <key>` where the server asks for one.
  */
 export interface BridgeSettings {
@@ -17,6 +19,10 @@ export interface BridgeSettings {
   readonly find: boolean
   /** A broker for those who have none, run by the bridge; `null`: off. */
   readonly broker: BrokerSettings | null
+  /** Ceilings that the bridge goes by while the server is silent; none where no heated stage runs. */
+  readonly limits?: readonly ProbeLimit[]
+  /** The broker of the lamps, so that the bridge can light them while the server is silent. */
+  readonly lamp?: LampSettings | null
   /** The server's clock, Unix ms: a bridge whose own was never set goes by it. */
   readonly nowMs: number
 }
@@ -34,6 +40,16 @@ export function probesOfBridge(
     (p) => p.enabled !== false && (p.bridge === undefined ? isOwn || !hasOwn : p.bridge === bridge),
   )
 }
+
+/** The ceiling of the stage that runs in the pot where this probe hangs, as the probe itself would read it, °C. */
+export const probeLimit = z.object({
+  probe: z.string(),
+  /** The pot's id, as in the lamps' topics, and its title. */
+  pot: z.string(),
+  title: z.string(),
+  rawC: z.number(),
+})
+export type ProbeLimit = z.infer<typeof probeLimit>
 
 /** The broker that the bridge runs. Closed to strangers: without a user there is no way in but the bridge's own. */
 export const brokerSettings = z.strictObject({

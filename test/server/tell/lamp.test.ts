@@ -1,9 +1,10 @@
 import { expect, test } from 'vitest'
+import { topicPart } from '#core/wire/lamp-topics'
 import type { AlarmMessage } from '#core/wire/live'
 import { HandClock } from '../../kit/hand-clock.ts'
 import { alarmMessage } from '../../kit/alarm-message.ts'
 import { FakeBroker } from '../../kit/fake-broker.ts'
-import { Lamp, topicPart } from '../../../server/tell/lamp.ts'
+import { Lamp } from '../../../server/tell/lamp.ts'
 
 function lampOn(isConnected = true) {
   const clock = new HandClock()

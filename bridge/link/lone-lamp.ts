@@ -1,0 +1,48 @@
+import { connect } from 'mqtt'
+import { alarmTopic, levelTopic } from '#core/wire/lamp-topics'
+import type { LampSettings } from '#core/wire/tell-settings'
+import type { LoneLamp } from './lone-alarm.ts'
+
+/** Lights a pot's lamp from the bridge, as the server would. What stands goes out again at each connect. */
+export function openLoneLamp(settings: LampSettings, clientId: string): LoneLamp {
+  const standing = new Map<string, string>()
+  const client = connect(settings.url, {
+    clientId,
+    ...(settings.user === undefined ? {} : { username: settings.user }),
+    ...(settings.password === undefined ? {} : { password: settings.password }),
+    clean: true,
+    keepalive: 10,
+    reconnectPeriod: 2000,
+    reconnectOnConnackError: true,
+  })
+  const send = (topic: string, payload: string) => {
+    if (client.connected) client.publish(topic, payload, { qos: 1, retain: true })
+  }
+  client.on('connect', () => {
+    for (const [topic, payload] of standing) send(topic, payload)
+  })
+  // A broker that is away is tried again for as long as the call lasts; the bridge has said its sentence already.
+  client.on('error', () => undefined)
+  const set = (topic: string, payload: string) => {
+    standing.set(topic, payload)
+    send(topic, payload)
+  }
+  return {
+    show: (pot, level, text) => {
+      set(levelTopic(pot), String(level))
+      set(alarmTopic(pot), JSON.stringify(stateOf(level, text)))
+    },
+    end: () => void client.endAsync(!client.connected).catch(() => undefined),
+  }
+}
+
+/** The shape of the pot's topic in `docs/lamp.md`; the bridge knows no more than this. */
+const stateOf = (level: 1 | 4, text: string) => ({
+  level,
+  alarm: 'above-ceiling',
+  urgency: 'at-once',
+  state: level === 4 ? 'unacknowledged' : 'returned-unacknowledged',
+  sinceAt: null,
+  text,
+  alarms: 1,
+})

@@ -1,5 +1,11 @@
-import { type CoolingFit, coolingParameters } from './cooling.ts'
-import { type CoolingParameters, coolingRateCPerS, type EvaporationTable } from './cooling-law.ts'
+import type { CoolingFit } from './cooling.ts'
+import {
+  coolingParameters,
+  type CoolingParameters,
+  coolingRateCPerS,
+  coolingVector,
+  type EvaporationTable,
+} from './cooling-law.ts'
 import { quadratic } from './linear.ts'
 
 export interface CoolArrival {
@@ -10,12 +16,12 @@ export interface CoolArrival {
 }
 
 /** Share of the remaining time by which the law itself may be wrong (one standard deviation). */
-const LAW_SPREAD = 0.02
+const LAW_SPREAD = 0.03
 
 /** When the curve falls to `targetC`; `null` when the surroundings are too warm for that, or heat is on. */
 export function reachesC(fit: CoolingFit, targetC: number): CoolArrival | null {
   if (fit.verdict === 'needs-heat') return null
-  const at = [...vector(fit.parameters), fit.fromC]
+  const at = [...coolingVector(fit.parameters), fit.fromC]
   const arriveS = (q: readonly number[]) => secondsTo(coolingParameters(q), fit.evaporation, q[4]!, targetC)
   const meanS = arriveS(at)
   if (!Number.isFinite(meanS)) return null
@@ -25,8 +31,6 @@ export function reachesC(fit: CoolingFit, targetC: number): CoolArrival | null {
   const ms = (s: number) => fit.fromMs + s * 1000
   return { atMs: ms(meanS), early90Ms: ms(meanS - 1.645 * spreadS), late90Ms: ms(meanS + 1.645 * spreadS) }
 }
-
-const vector = (p: CoolingParameters) => [p.logDry, p.logEvaporation, p.roomC, p.bend]
 
 /** A one-sided slope where the far side can't arrive. */
 function slopeOf(f: (q: readonly number[]) => number, at: readonly number[], index: number): number {

@@ -7,18 +7,38 @@ import type { Vessel } from './vessel.ts'
  * Newton's law with a bend `n` for natural convection (1: a pure exponential) and evaporation from the surface.
  */
 export interface CoolingParameters {
-  /** Natural logarithm of k, k in 1/s: the dry loss at 40 °C above the room. */
-  readonly logDry: number
-  /** Natural logarithm of m, m in °C/s: what evaporation takes at 80 °C. */
-  readonly logEvaporation: number
+  /** k, 1/s: the dry loss at 40 °C above the room. */
+  readonly dryPerS: number
+  /** m, °C/s: what evaporation takes at 80 °C. */
+  readonly evaporationCPerS: number
   readonly roomC: number
+  /** n */
   readonly bend: number
 }
 
-export interface CoolingGuess extends CoolingParameters {
-  readonly spread: CoolingParameters
+/** The same as a vector for the fit: ln k, ln m, Ta, n. */
+export type CoolingVector = readonly [logDry: number, logEvaporation: number, roomC: number, bend: number]
+
+export interface CoolingGuess {
+  readonly mean: CoolingVector
+  /** Standard deviations. */
+  readonly spread: CoolingVector
   readonly altitudeM: number
 }
+
+export const coolingParameters = (at: readonly number[]): CoolingParameters => ({
+  dryPerS: Math.exp(at[0]!),
+  evaporationCPerS: Math.exp(at[1]!),
+  roomC: at[2]!,
+  bend: at[3]!,
+})
+
+export const coolingVector = (p: CoolingParameters): CoolingVector => [
+  Math.log(p.dryPerS),
+  Math.log(p.evaporationCPerS),
+  p.roomC,
+  p.bend,
+]
 
 export type Lid = 'on' | 'off' | null
 
@@ -42,9 +62,9 @@ export function evaporationShare(table: EvaporationTable, tempC: number): number
 /** Rate of a bath without heat, °C/s, ≤ 0 above the room. */
 export function coolingRateCPerS(p: CoolingParameters, table: EvaporationTable, tempC: number): number {
   const aboveC = tempC - p.roomC
-  if (aboveC <= 0) return -Math.exp(p.logDry) * aboveC
-  const dry = Math.exp(p.logDry) * aboveC * (aboveC / 40) ** (p.bend - 1)
-  return -dry - Math.exp(p.logEvaporation) * evaporationShare(table, tempC)
+  if (aboveC <= 0) return -p.dryPerS * aboveC
+  const dry = p.dryPerS * aboveC * (aboveC / 40) ** (p.bend - 1)
+  return -dry - p.evaporationCPerS * evaporationShare(table, tempC)
 }
 
 /**
@@ -61,18 +81,22 @@ export function guessCooling(
   const room = roomC ?? vessel?.surroundingsC
   const meanC = room ?? 20
   const altitudeM = physics?.altitudeM ?? 0
+  const evaporates = EVAPORATES[lid ?? 'unknown']
   return {
-    ...(physics === null ? { logDry: Math.log(1 / 10_800) } : { logDry: Math.log(dryPerS(physics, lid)) }),
-    logEvaporation: Math.log(openEvaporationCPerS(physics, meanC) * EVAPORATES[lid ?? 'unknown'].share),
-    roomC: meanC,
-    bend: 1.02,
+    mean: [
+      // Without a vessel: a time constant of three hours.
+      Math.log(physics === null ? 1 / 10_800 : dryPerS(physics, lid)),
+      Math.log(openEvaporationCPerS(physics, meanC) * evaporates.share),
+      meanC,
+      1.02,
+    ],
+    spread: [
+      physics === null ? 1 : 0.4,
+      evaporates.spread + (physics === null ? 0.7 : 0),
+      roomSpreadC ?? (room === undefined ? 4 : 1.5),
+      0.06,
+    ],
     altitudeM,
-    spread: {
-      logDry: physics === null ? 1 : 0.4,
-      logEvaporation: EVAPORATES[lid ?? 'unknown'].spread + (physics === null ? 0.7 : 0),
-      roomC: roomSpreadC ?? (room === undefined ? 4 : 1.5),
-      bend: 0.06,
-    },
   }
 }
 

@@ -1,5 +1,6 @@
 import {
   type CoolingGuess,
+  coolingParameters,
   type CoolingParameters,
   coolingRateCPerS,
   type EvaporationTable,
@@ -36,7 +37,7 @@ export interface CoolingFit {
   /** The curve at `fromMs`, °C. */
   readonly fromC: number
   readonly parameters: CoolingParameters
-  /** Of logDry, logEvaporation, roomC, bend, fromC. */
+  /** Of ln k, ln m, Ta, n of the law, and `fromC`. */
   readonly covariance: Matrix
   readonly evaporation: EvaporationTable
   /** Root of the mean squared misfit, °C. */
@@ -64,12 +65,14 @@ export function fitCooling(
     prior.surroundingsC,
     prior.surroundingsSpreadC,
   )
-  const evaporation = evaporationTable(guess.roomC, guess.altitudeM)
+  const evaporation = evaporationTable(guess.mean[2], guess.altitudeM)
   const fit = leastSquares({
     residuals: (at) => residuals(at, bins, guess, evaporation),
-    start: [guess.logDry, guess.logEvaporation, guess.roomC, guess.bend, bins[0]!.tempC],
+    start: [...guess.mean, bins[0]!.tempC],
     typical: [0.1, 0.1, 1, 0.1, 1],
     tolerance: 1e-5,
+    enough: 1e-3,
+    oneSided: true,
     maxIterations: 40,
   })
   const parameters = coolingParameters(fit.parameters)
@@ -78,7 +81,7 @@ export function fitCooling(
   const misfitC = Math.sqrt(misses.reduce((sum, miss) => sum + miss * miss, 0) / misses.length)
   const inflation = Math.max(1, (misfitC / BELIEF_C) ** 2)
   return {
-    verdict: judge(bins, misfitC, parameters, guess),
+    verdict: judge(bins, misfitC, fit.parameters, guess),
     tauMin: singleTauMin(bins, curve, parameters.roomC),
     surroundingsC: parameters.roomC,
     fromMs: bins[0]!.atMs,
@@ -92,29 +95,16 @@ export function fitCooling(
   }
 }
 
-/** A parameter vector by name: logDry, logEvaporation, roomC, bend. */
-export const coolingParameters = (at: readonly number[]): CoolingParameters => ({
-  logDry: at[0]!,
-  logEvaporation: at[1]!,
-  roomC: at[2]!,
-  bend: at[3]!,
-})
-
 function residuals(
   at: readonly number[],
   bins: readonly CoolingBin[],
   guess: CoolingGuess,
   evaporation: EvaporationTable,
 ): number[] {
-  const p = coolingParameters(at)
-  const curve = along(p, evaporation, at[4]!, bins)
-  const { spread } = guess
+  const curve = along(coolingParameters(at), evaporation, at[4]!, bins)
   return [
     ...bins.map((bin, i) => (curve[i]! - bin.tempC) / BELIEF_C),
-    (p.logDry - guess.logDry) / spread.logDry,
-    (p.logEvaporation - guess.logEvaporation) / spread.logEvaporation,
-    (p.roomC - guess.roomC) / spread.roomC,
-    (p.bend - guess.bend) / spread.bend,
+    ...guess.mean.map((mean, i) => (at[i]! - mean) / guess.spread[i]!),
   ]
 }
 
@@ -136,7 +126,7 @@ function along(
 
 /** Runge and Kutta's fourth-order steps of at most five minutes; a bath's time constant is far longer. */
 function coolFor(p: CoolingParameters, table: EvaporationTable, fromC: number, forS: number): number {
-  const steps = Math.max(1, Math.ceil(forS / Math.min(300, 0.25 / Math.exp(p.logDry))))
+  const steps = Math.max(1, Math.ceil(forS / Math.min(300, 0.25 / p.dryPerS)))
   const dtS = forS / Math.min(steps, 5000)
   let tempC = fromC
   for (let i = 0; i < Math.min(steps, 5000); i++) {
@@ -152,7 +142,7 @@ function coolFor(p: CoolingParameters, table: EvaporationTable, fromC: number, f
 function judge(
   bins: readonly CoolingBin[],
   misfitC: number,
-  p: CoolingParameters,
+  at: readonly number[],
   guess: CoolingGuess,
 ): CoolingVerdict {
   let lowestC = Number.POSITIVE_INFINITY
@@ -164,8 +154,8 @@ function judge(
   const rangeC = bins[0]!.tempC - lowestC
   const noise = noiseC(bins)
   if (risenC > Math.max(1, 5 * noise)) return 'needs-heat'
-  const warmRoom = (p.roomC - guess.roomC) / guess.spread.roomC > 3
-  if (warmRoom || p.logDry < guess.logDry - 3 * guess.spread.logDry) return 'needs-heat'
+  const strays = (place: 0 | 2) => (at[place]! - guess.mean[place]) / guess.spread[place]
+  if (strays(2) > 3 || strays(0) < -3) return 'needs-heat'
   if (misfitC > 4 * noise && misfitC > 0.008 * rangeC) return 'wrong-shape'
   return 'good'
 }
@@ -182,7 +172,10 @@ function lossRatio(
   bins: readonly CoolingBin[],
 ): number {
   const middleC = (bins[0]!.tempC + bins.at(-1)!.tempC) / 2
-  return coolingRateCPerS(p, table, middleC) / coolingRateCPerS({ ...guess, roomC: p.roomC }, table, middleC)
+  return (
+    coolingRateCPerS(p, table, middleC) /
+    coolingRateCPerS({ ...coolingParameters(guess.mean), roomC: p.roomC }, table, middleC)
+  )
 }
 
 /** The fitted curve at a time, °C, also beyond the readings it was fitted to. Before `fromMs`: `fromC`. */

@@ -9,6 +9,10 @@ export interface LeastSquaresProblem {
   readonly maxIterations?: number
   /** Stops when no parameter moves by more than this share of itself (or of `typical`). */
   readonly tolerance?: number
+  /** Also stops when a step lowers the sum of squares by less than this: 0.01 is a tenth of a standard deviation. */
+  readonly enough?: number
+  /** Derivatives from one side: half the work, enough where residuals are smooth and the answer needs few digits. */
+  readonly oneSided?: boolean
 }
 
 export interface LeastSquaresFit {
@@ -33,7 +37,7 @@ interface Step {
  * and Sethna 2012), derivatives by central differences. A step to where the residuals are not finite is taken back. Throws RangeError when they are not finite at the start.
  */
 export function leastSquares(problem: LeastSquaresProblem): LeastSquaresFit {
-  const { maxIterations = 200, tolerance = 1e-9 } = problem
+  const { maxIterations = 200, tolerance = 1e-9, enough = 0 } = problem
   let now = evaluate(problem, problem.start)
   if (!Number.isFinite(now.sum)) throw new RangeError('the residuals at the start are not finite numbers')
   let damping = 1e-3
@@ -47,7 +51,7 @@ export function leastSquares(problem: LeastSquaresProblem): LeastSquaresFit {
     const promised = move === null ? 0 : promisedGain(normal, scale, damping, move)
     const gain = next === null ? -1 : (now.sum - next.sum) / promised
     if (next !== null && gain > 0 && Number.isFinite(next.sum)) {
-      const still = isStill(problem, move!, now.at, tolerance)
+      const still = now.sum - next.sum < enough || isStill(problem, move!, now.at, tolerance)
       now = next
       if (still) return finish(problem, now, iterations, true)
       damping *= Math.max(1 / 3, 1 - (2 * gain - 1) ** 3)
@@ -87,12 +91,13 @@ function normalEquations(problem: LeastSquaresProblem, now: Step): NormalEquatio
 
 function derivative(problem: LeastSquaresProblem, now: Step, index: number): number[] {
   const size = Math.max(Math.abs(now.at[index]!), problem.typical?.[index] ?? 0) || 1
-  const half = size * 6e-6
+  const step = size * (problem.oneSided ? 1e-6 : 6e-6)
   const shifted = (by: number) => now.at.map((value, i) => (i === index ? value + by : value))
-  const up = problem.residuals(shifted(half))
-  const down = problem.residuals(shifted(-half))
+  const up = problem.residuals(shifted(step))
+  const down = problem.oneSided ? now.residuals : problem.residuals(shifted(-step))
+  const width = problem.oneSided ? step : 2 * step
   return up.map((value, i) => {
-    const slope = (value - down[i]!) / (2 * half)
+    const slope = (value - down[i]!) / width
     return Number.isFinite(slope) ? slope : 0
   })
 }

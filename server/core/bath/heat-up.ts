@@ -1,0 +1,76 @@
+import { courseC, courseStates } from './course.ts'
+import { type PotNow, potModel, tuned, type TunedPot } from './pot-model.ts'
+import type { PotBelief } from './pot-belief.ts'
+import type { Standing } from './advise.ts'
+
+/** A way to bring the bath into its window: heat at one dial, turn down once, hold. */
+export interface HeatUp {
+  /** Turn the dial down when the bath is here, °C; the start when it must not be heated this way at all. */
+  readonly turnDownAtC: number
+  /** Highest temperature within two hours of turning down, °C. */
+  readonly peakC: number
+  /** From now until the bath is first at the target, s; `null` when it does not get there. */
+  readonly toTargetS: number | null
+}
+
+/** The bath is let coast this far past the target, so that it surely arrives, °C. */
+const PAST_C = 0.4
+
+const STEP_S = 20
+const LONGEST_S = 12 * 3600
+const AFTER = { untilS: 7200, stepS: 60 } as const
+
+/** When to turn from `heatDial` down to `holdDial`; `null` when this burner never gets the bath to the target. */
+export function planHeatUp(
+  belief: PotBelief,
+  start: PotNow,
+  targetC: number,
+  dials: { readonly heat: number; readonly hold: number },
+  standing: Standing,
+): HeatUp | null {
+  const pot = tuned(potModel(belief.vessel), belief.mean)
+  const heating = courseStates(
+    pot,
+    start,
+    { dial: dials.heat, ...standing },
+    { untilS: LONGEST_S, stepS: STEP_S },
+  )
+  const there = heating.findIndex((now) => now.waterC >= targetC)
+  if (there < 0) return null
+  const afterwards = (index: number) =>
+    courseC(pot, heating[index]!, { dial: dials.hold, ...standing }, AFTER)
+  let low = 0
+  let high = there
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2)
+    if (Math.max(...afterwards(middle)) < targetC + PAST_C) low = middle
+    else high = middle
+  }
+  const rest = afterwards(high)
+  return {
+    turnDownAtC: heating[high]!.waterC,
+    peakC: Math.max(...rest),
+    toTargetS: arrivalS(heating, high, rest, targetC),
+  }
+}
+
+function arrivalS(
+  heating: readonly PotNow[],
+  turned: number,
+  rest: readonly number[],
+  targetC: number,
+): number | null {
+  if (heating[turned]!.waterC >= targetC) return turned * STEP_S
+  const at = rest.findIndex((tempC) => tempC >= targetC)
+  if (at < 1) return null
+  const along = (targetC - rest[at - 1]!) / (rest[at]! - rest[at - 1]!)
+  return turned * STEP_S + (at - 1 + along) * AFTER.stepS
+}
+
+/** A pot that stands in the room with its burner cold. */
+export const coldPot = (pot: TunedPot, tempC: number): PotNow => ({
+  waterC: tempC,
+  probeC: tempC,
+  heatW: 0,
+  capacityJPerC: pot.capacityJPerC,
+})

@@ -1,0 +1,160 @@
+import { believable } from './believable.ts'
+import type { Lid } from './pot-model.ts'
+
+/** What a person noted at the pot; the words of the trace file are of this shape. */
+export type PotEvent =
+  | { readonly kind: 'dial'; readonly dial: number }
+  | { readonly kind: 'lid'; readonly lid: Lid }
+  | {
+      readonly kind: 'goods-in' | 'goods-out' | 'stir' | 'top-up' | 'probe-moved' | 'stage' | 'end'
+    }
+
+export interface PotReading {
+  readonly atMs: number
+  readonly tempC: number
+}
+
+export interface PotTrace {
+  /** In time order. */
+  readonly readings: readonly PotReading[]
+  /** In time order. Before the first word the dial is at 0, the lid on, the goods out. */
+  readonly events: readonly { readonly atMs: number; readonly event: PotEvent }[]
+  /** The air as measured or known, °C; else the vessel's. */
+  readonly surroundingsC?: number
+}
+
+/**
+ * A stretch of a trace with one setting. `observedC`: the mean reading at its end. `anew`: something was turned,
+ * poured, stirred or moved, so the model takes its temperature from the reading here: neither a jump nor what came
+ * of an earlier setting's wandering is explained by this one's. `travelledC`: how far the bath has come since then.
+ */
+export interface TraceStep {
+  readonly dial: number
+  readonly lid: Lid
+  readonly dtS: number
+  readonly goodsIn: boolean
+  readonly observedC: number | null
+  readonly anew: boolean
+  readonly travelledC: number
+}
+
+/** How long the readings after something was done do not count, s. */
+const SETTLE_S = { 'goods-in': 180, 'goods-out': 180, 'top-up': 180, 'probe-moved': 120, stir: 60 } as const
+
+/** Longest step of the model, s. */
+const LONGEST_S = 60
+
+type Mark =
+  | { readonly atMs: number; readonly kind: 'seen'; readonly tempC: number }
+  | { readonly atMs: number; readonly kind: 'noted'; readonly event: PotEvent }
+
+/** A trace as steps for the model, about 20…60 s each; empty with fewer than two readings. */
+export function traceSteps(trace: PotTrace): readonly TraceStep[] {
+  const seen = binned(believable(trace.readings))
+  if (seen.length < 2) return []
+  const fromMs = seen[0]!.atMs
+  const untilMs = seen.at(-1)!.atMs
+  const words = trace.events
+    .filter((entry) => entry.atMs <= untilMs)
+    .map((entry): Mark => ({ atMs: Math.max(entry.atMs, fromMs), kind: 'noted', event: entry.event }))
+  const marks = [...words, ...seen].sort((a, b) => a.atMs - b.atMs || (a.kind === 'noted' ? -1 : 1))
+  return marks.reduce(addMark, startOf(fromMs)).steps
+}
+
+interface Walk {
+  readonly steps: TraceStep[]
+  readonly atMs: number
+  readonly dial: number
+  readonly lid: Lid
+  readonly goodsIn: boolean
+  readonly settledMs: number
+  readonly anew: boolean
+  readonly anewC: number
+}
+
+const startOf = (atMs: number): Walk => ({
+  steps: [],
+  atMs,
+  dial: 0,
+  lid: 'on',
+  goodsIn: false,
+  settledMs: atMs,
+  anew: true,
+  anewC: 0,
+})
+
+function addMark(walk: Walk, mark: Mark): Walk {
+  const { dial, lid, goodsIn, steps } = walk
+  const counts = mark.kind === 'seen' && mark.atMs >= walk.settledMs
+  const wholeS = (mark.atMs - walk.atMs) / 1000
+  const pieces = Math.max(1, Math.ceil(wholeS / LONGEST_S))
+  for (let i = 1; i <= pieces; i++) {
+    const last = i === pieces && counts
+    steps.push({
+      dtS: wholeS / pieces,
+      dial,
+      lid,
+      goodsIn,
+      observedC: last ? mark.tempC : null,
+      anew: last && walk.anew,
+      travelledC: last && !walk.anew ? Math.abs(mark.tempC - walk.anewC) : 0,
+    })
+  }
+  const anewC = counts && walk.anew ? mark.tempC : walk.anewC
+  const after = { ...walk, atMs: mark.atMs, anew: walk.anew && !counts, anewC }
+  return mark.kind === 'seen' ? after : noted(after, mark.event)
+}
+
+function noted(walk: Walk, event: PotEvent): Walk {
+  const unsettled = (kind: keyof typeof SETTLE_S) => ({
+    ...walk,
+    anew: true,
+    settledMs: Math.max(walk.settledMs, walk.atMs + SETTLE_S[kind] * 1000),
+  })
+  switch (event.kind) {
+    case 'dial':
+      return { ...walk, anew: true, dial: event.dial }
+    case 'lid':
+      return { ...walk, anew: true, lid: event.lid }
+    case 'goods-in':
+    case 'goods-out':
+      return { ...unsettled(event.kind), goodsIn: event.kind === 'goods-in' }
+    case 'top-up':
+    case 'stir':
+    case 'probe-moved':
+      return unsettled(event.kind)
+    case 'stage':
+    case 'end':
+      return walk
+    default:
+      return event satisfies never
+  }
+}
+
+/** Means over equal times of 20 s or more, so that even a long day has at most about 800; strays are left out. */
+function binned(readings: readonly PotReading[]): readonly (Mark & { kind: 'seen' })[] {
+  if (readings.length === 0) return []
+  const fromMs = readings[0]!.atMs
+  const widthMs = Math.max(20_000, (readings.at(-1)!.atMs - fromMs) / 800)
+  const bins: PotReading[][] = []
+  let slot = -1
+  for (const reading of readings) {
+    const at = Math.floor((reading.atMs - fromMs) / widthMs)
+    if (at !== slot) bins.push([])
+    slot = at
+    bins.at(-1)!.push(reading)
+  }
+  return bins.map(meanOf)
+}
+
+/** How far a reading may lie from the middle one of its bin, °C. */
+const STRAY_C = 2
+
+function meanOf(bin: readonly PotReading[]): Mark & { kind: 'seen' } {
+  const byTemp = [...bin].sort((a, b) => a.tempC - b.tempC)
+  const middleC = byTemp[Math.floor(byTemp.length / 2)]!.tempC
+  const kept = bin.filter((reading) => Math.abs(reading.tempC - middleC) <= STRAY_C)
+  const sum = (of: (reading: PotReading) => number) => kept.reduce((total, r) => total + of(r), 0)
+  const atMs = kept[0]!.atMs + sum((r) => r.atMs - kept[0]!.atMs) / kept.length
+  return { kind: 'seen', atMs, tempC: sum((r) => r.tempC) / kept.length }
+}

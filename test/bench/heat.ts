@@ -1,0 +1,185 @@
+// How well a pot is learned, on pots richer than the model (test/kit/stove-lab.ts). Prints, asserts nothing.
+// Repeat: npm run bench:heat
+import { cpus } from 'node:os'
+import { heatDial, holdDial, steadyC } from '#core/bath/advise'
+import { fitCooling } from '#core/bath/cooling'
+import { reachesC } from '#core/bath/cooling-arrival'
+import { faded } from '#core/bath/evidence'
+import { forecastBath } from '#core/bath/forecast'
+import { coldPot, planHeatUp } from '#core/bath/heat-up'
+import { learnFrom } from '#core/bath/learn'
+import { guessPot, type PotBelief } from '#core/bath/pot-belief'
+import { potModel, tuned } from '#core/bath/pot-model'
+import type { BurnerKind } from '#core/bath/vessel'
+import { type Doing, evening, learningEvening } from '../kit/stove-evening.ts'
+import { DIAL_MAX, type LabPot, labHoldDial, labPot, labStart, labSteadyC } from '../kit/stove-lab.ts'
+
+const LITRES = [8, 14, 20, 40, 60]
+const KINDS: readonly BurnerKind[] = ['coil', 'plate', 'gas', 'induction']
+const SEEDS = Number(process.env['SEEDS'] ?? 3)
+
+const lists = new Map<string, number[]>()
+const note = (name: string, value: number) => {
+  const list = lists.get(name)
+  if (list === undefined) lists.set(name, [value])
+  else list.push(value)
+}
+
+function quantile(values: readonly number[], share: number): number {
+  const sorted = [...values].sort((a, b) => a - b)
+  return sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))]!
+}
+
+const inside = (low: number, truth: number, high: number): number => (truth >= low && truth <= high ? 1 : 0)
+
+function judge(after: string, pot: LabPot, belief: PotBelief, lid: 'on' | 'off', targetC: number) {
+  const standing = { lid, roomC: pot.vessel.surroundingsC! }
+  const truly = labHoldDial(pot, lid, targetC)
+  const hold = holdDial(belief, targetC, standing)
+  if (truly === null || hold === null)
+    return note(`${after}: no dial holds (truth ${truly === null}, told ${hold === null})`, 1)
+  note(`${after}: hold dial error, % of full scale`, (100 * Math.abs(hold.value - truly)) / DIAL_MAX)
+  note(`${after}: hold dial range holds the truth`, inside(hold.low90, truly, hold.high90))
+  note(`${after}: hold dial range, % of full scale`, (100 * (hold.high90 - hold.low90)) / DIAL_MAX)
+  note(`${after}: settled temperature error, °C`, Math.abs(labSteadyC(pot, lid, hold.value) - targetC))
+  for (const dial of [1, 2, 3, 4]) {
+    const told = steadyC(belief, dial, standing)
+    const settles = labSteadyC(pot, lid, dial)
+    if (settles < 95 && told.value < 95)
+      note(`${after}: settled temperature range holds the truth`, inside(told.low90, settles, told.high90))
+  }
+  followAdvice(after, pot, belief, standing, targetC, hold.value)
+}
+
+function followAdvice(
+  after: string,
+  pot: LabPot,
+  belief: PotBelief,
+  standing: { lid: 'on' | 'off'; roomC: number },
+  targetC: number,
+  holdAt: number,
+) {
+  const heatAt = heatDial(belief, standing.roomC, standing)
+  const model = tuned(potModel(belief.vessel), belief.mean)
+  const plan = planHeatUp(
+    belief,
+    coldPot(model, standing.roomC),
+    targetC,
+    { heat: heatAt, hold: holdAt },
+    standing,
+  )
+  if (plan === null) return note(`${after}: target not reached by plan`, 1)
+  const doings: Doing[] = [
+    { dial: heatAt, lid: standing.lid, minutes: 720, untilC: plan.turnDownAtC },
+    { dial: holdAt, minutes: 120 },
+  ]
+  const day = evening(pot, doings, labStart(pot, standing.roomC))
+  const turnedMs = day.trace.events.at(-1)!.atMs
+  const peakC = Math.max(...day.truth.filter((p) => p.atMs >= turnedMs).map((p) => p.tempC))
+  note(`${after}: peak error, °C`, Math.abs(peakC - plan.peakC))
+  const arrived = day.truth.find((p) => p.tempC >= targetC - 0.5)
+  if (plan.toTargetS !== null && arrived !== undefined)
+    note(`${after}: time to target error, %`, 100 * Math.abs(plan.toTargetS / (arrived.atMs / 1000) - 1))
+  const last = day.truth.at(-1)!.tempC
+  note(`${after}: two hours after turning down, off the target by °C`, Math.abs(last - targetC))
+  const t0 = performance.now()
+  const course = forecastBath(
+    belief,
+    { waterC: standing.roomC, rateCPerMin: 0, spreadC: 0.3 },
+    { dial: heatAt, lid: standing.lid, roomC: standing.roomC },
+    { untilS: 3600, stepS: 60 },
+  )
+  note('one forecast, ms', performance.now() - t0)
+  for (const at of [15, 30, 60]) {
+    const seen = day.truth.find((p) => p.atMs >= at * 60_000)!
+    if (seen.atMs < turnedMs)
+      note(`${after}: band holds the truth`, inside(course[at]!.low90C, seen.tempC, course[at]!.high90C))
+  }
+}
+
+function cooling(pot: LabPot, lid: 'on' | 'off') {
+  const day = evening(pot, [{ dial: 0, lid, minutes: 60 * 24, downToC: 38 }], labStart(pot, 82))
+  const reached = day.truth.find((p) => p.tempC <= 40)
+  if (reached === undefined) return
+  const nowMs = 3_600_000
+  const points = day.trace.readings.filter((p) => p.atMs <= nowMs)
+  const surroundingsC = pot.roomC + pot.random.between(-2, 2)
+  const t0 = performance.now()
+  const fit = fitCooling(points, { vessel: pot.vessel, lid, surroundingsC, surroundingsSpreadC: 1.2 })
+  const arrival = fit === null ? null : reachesC(fit, 40)
+  note('one cooling fit and its arrival, ms', performance.now() - t0)
+  if (arrival === null || reached.atMs < nowMs + 1_200_000) return
+  note(
+    `cool-down, lid ${lid}: remaining time error one hour in, %`,
+    100 * Math.abs((arrival.atMs - nowMs) / (reached.atMs - nowMs) - 1),
+  )
+  note(
+    `cool-down, lid ${lid}: remaining time, signed %`,
+    100 * ((arrival.atMs - nowMs) / (reached.atMs - nowMs) - 1),
+  )
+  note(
+    `cool-down, lid ${lid}: range holds the truth`,
+    inside(arrival.early90Ms, reached.atMs, arrival.late90Ms),
+  )
+}
+
+/** A batch as a dyer runs it: heats full, turns down to a guess, corrects it twice, switches off. */
+function batch(pot: LabPot, lid: 'on' | 'off', targetC: number): readonly Doing[] {
+  const truly = labHoldDial(pot, lid, targetC) ?? 5
+  const guess = () => Math.max(0.5, Math.min(10, Math.round(2 * truly * pot.random.between(0.7, 1.4)) / 2))
+  return [
+    { dial: 10, lid, minutes: 300, untilC: targetC - 3 },
+    { dial: guess(), minutes: 30 },
+    { dial: guess(), minutes: 30 },
+    { dial: guess(), minutes: 30 },
+    { dial: 0, minutes: 240 },
+  ]
+}
+
+for (const litres of LITRES)
+  for (const kind of KINDS)
+    for (let seed = 1; seed <= SEEDS; seed++) {
+      const pot = labPot(litres, kind, seed + 100 * litres)
+      let belief = guessPot(pot.vessel)
+      judge('0 before any trace', pot, belief, 'on', 70)
+      const first = learningEvening(pot)
+      const t0 = performance.now()
+      belief = learnFrom(belief, first.trace).belief
+      note('one fit of an evening, ms', performance.now() - t0)
+      for (const targetC of [68, 84])
+        for (const lid of ['on', 'off'] as const) judge('1 after one evening', pot, belief, lid, targetC)
+      for (let n = 0; n < 3; n++)
+        belief = learnFrom(
+          faded(belief),
+          evening(pot, batch(pot, n === 1 ? 'off' : 'on', n === 2 ? 84 : 70)).trace,
+        ).belief
+      for (const targetC of [68, 84])
+        for (const lid of ['on', 'off'] as const)
+          judge('2 after three batches more', pot, belief, lid, targetC)
+      for (const lid of ['on', 'off'] as const) cooling(pot, lid)
+    }
+
+const half = evening(labPot(20, 'coil', 5), [
+  ...batch(labPot(20, 'coil', 5), 'on', 75),
+  { dial: 4, lid: 'on', minutes: 720 },
+])
+const t0 = performance.now()
+const twelve = half.trace.readings.flatMap((r) =>
+  r.atMs < 43_200_000 ? [r, { ...r, atMs: r.atMs + 1000 }] : [],
+)
+learnFrom(guessPot(labPot(20, 'coil', 5).vessel), { ...half.trace, readings: twelve })
+note(`one fit of 12 h at 1 Hz (${twelve.length} readings), ms`, performance.now() - t0)
+
+console.log(
+  `node ${process.version}, ${cpus()[0]?.model ?? 'unknown'}; ${LITRES.length * KINDS.length * SEEDS} pots\n`,
+)
+console.log(
+  `${'figure'.padEnd(70)}${'n'.padStart(6)}${'mean'.padStart(9)}${'median'.padStart(9)}${'90 %'.padStart(9)}${'worst'.padStart(9)}`,
+)
+for (const [name, values] of [...lists].sort(([a], [b]) => a.localeCompare(b))) {
+  const mean = values.reduce((a, b) => a + b, 0) / values.length
+  const row = [mean, quantile(values, 0.5), quantile(values, 0.9), quantile(values, 1)]
+  console.log(
+    `${name.padEnd(70)}${String(values.length).padStart(6)}${row.map((v) => v.toFixed(2).padStart(9)).join('')}`,
+  )
+}

@@ -35,7 +35,8 @@ export function openOutboxFile(file: string, onBroken: (sentence: string) => voi
 }
 
 function openWhole(file: string): Database.Database {
-  const db = new Database(file)
+  // Whoever else holds the file for longer is treated like a full disk: the bridge must not stand still.
+  const db = new Database(file, { timeout: 100 })
   try {
     db.pragma('journal_mode = WAL')
     db.pragma('synchronous = FULL')

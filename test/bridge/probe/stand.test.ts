@@ -1,0 +1,100 @@
+import { expect, test } from 'vitest'
+import type { Sample } from '#core/measure/reading'
+import { Stand } from '../../../bridge/probe/stand.ts'
+import { fakeWorld, settle } from '../../kit/fake-world.ts'
+import { settingsOf } from '../../kit/settings-of.ts'
+
+const PATH = '/dev/ttyUSB0'
+const serial = (more: object = {}) => settingsOf('serial-lines', { path: PATH, line: 'T={tempC}', ...more })
+
+async function setUp() {
+  const world = fakeWorld()
+  world.serial.plugIn({ path: PATH })
+  const samples: Sample[] = []
+  const said: string[] = []
+  const stand = new Stand({
+    world,
+    onSample: (sample) => samples.push(sample),
+    onChange: () => {},
+    onSay: (sentence) => said.push(sentence),
+  })
+  await stand.apply([serial()])
+  await settle()
+  const report = () => stand.reports()[0]!
+  const feed = (text: string) => world.serial.feed(PATH, text)
+  return { world, stand, samples, said, report, feed }
+}
+
+test('a probe waits, then is well, then silent after three of its periods', async () => {
+  const { world, stand, report, feed } = await setUp()
+  expect(report()).toMatchObject({ probe: 'heron', state: 'waiting', where: PATH, lastAtMs: null })
+  for (let i = 0; i < 10; i++) {
+    feed(`T=7${i}\n`)
+    world.clock.advance(4000)
+  }
+  expect(report()).toMatchObject({ state: 'ok', lastRawC: 79, readings: 10 })
+  world.clock.advance(8001)
+  expect(report()).toMatchObject({ state: 'silent', sentence: 'no reading for 12 s' })
+  feed('T=70\n')
+  expect(report().state).toBe('ok')
+  await stand.close()
+  expect(world.clock.pending).toBe(0)
+})
+
+test('a probe that says nothing at all is silent after 30 s, with what came instead', async () => {
+  const { world, stand, report, feed } = await setUp()
+  world.clock.advance(20_000)
+  feed('hello\n')
+  world.clock.advance(10_001)
+  expect(report()).toMatchObject({ state: 'silent', refused: 1 })
+  expect(report().sentence).toMatch(/no reading since it was opened .* what came was .*hello/)
+  await stand.close()
+})
+
+test('a fault that the probe reports is trouble with its words', async () => {
+  const { stand, report, feed } = await setUp()
+  feed('T=-127\n')
+  expect(report()).toMatchObject({
+    state: 'trouble',
+    sentence: expect.stringContaining('not-connected: -127'),
+  })
+  await stand.close()
+})
+
+test('readings of one probe never share a time and never go back', async () => {
+  const { stand, samples, feed } = await setUp()
+  feed('T=70\nT=71\nT=72\n')
+  const times = samples.map((s) => s.atMs)
+  expect(new Set(times).size).toBe(3)
+  expect(times).toEqual(times.toSorted((a, b) => a - b))
+  await stand.close()
+})
+
+test('what did not change in the settings goes on undisturbed', async () => {
+  const { world, stand, report, feed } = await setUp()
+  feed('T=70\n')
+  world.serial.plugIn({ path: '/dev/ttyUSB1' })
+  await stand.apply([serial(), serial({ name: 'wren', path: '/dev/ttyUSB1' })])
+  await settle()
+  expect(world.serial.opened).toBe(2)
+  expect(report().readings).toBe(1)
+  await stand.apply([serial({ line: 'X={tempC}' })])
+  await settle()
+  expect(world.serial.opened).toBe(3)
+  expect(world.serial.isOpen('/dev/ttyUSB1')).toBe(false)
+  feed('X=64\n')
+  expect(report()).toMatchObject({ lastRawC: 64, readings: 1 })
+  await stand.close()
+})
+
+test('each change of the way is said once', async () => {
+  const { world, stand, said } = await setUp()
+  world.serial.unplug(PATH)
+  for (let i = 0; i < 10; i++) {
+    world.clock.advance(2000)
+    await settle()
+  }
+  expect(said).toHaveLength(3)
+  expect(said.at(-1)).toContain('is not there')
+  await stand.close()
+})

@@ -41,6 +41,6 @@ export function liveUntil(from: ScriptedPot, untilS: number): ScriptedPot {
   }
 }
 
-function actOf({ atS: _, probe, ...act }: ScriptedChange): PotAct {
+function actOf({ probe, ...act }: ScriptedChange): PotAct {
   return probe === 'in' || probe === 'out' ? { ...act, probe } : act
 }

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import type { ScriptedChange } from '../bath/pot-script.ts'
 import { isValueField, parseTemplate } from '../measure/line-template.ts'
 import { explainIssue } from './explain-issue.ts'
 import { knownFields } from './known-fields.ts'
@@ -180,21 +181,20 @@ const recorded = z.strictObject({
   repeat: z.boolean().default(false),
 })
 
-const scripted = z.strictObject({
-  atS: seconds(0, 1e7),
-  dial: z.number().min(0).optional(),
-  lid: z.enum(['on', 'off']).optional(),
+const scripted: z.ZodType<ScriptedChange> = z.strictObject({
+  /** Seconds from the start; what lies before it has been lived through when the pot is first read. */
+  atS: z.number().min(-1e7).max(1e7),
+  dial: z.number().min(0).exactOptional(),
+  lid: z.enum(['on', 'off']).exactOptional(),
   goodsIn: z
     .strictObject({ dryKg: z.number().positive(), waterKg: z.number().min(0).default(0), tempC: z.number() })
-    .optional(),
+    .exactOptional(),
   goodsOut: z
     .strictObject({ dryKg: z.number().positive(), waterKg: z.number().min(0).default(0) })
-    .optional(),
-  topUp: z.strictObject({ litres: z.number().positive(), tempC: z.number() }).optional(),
-  /** `out`: on the bench; `unplugged`: silent, until `in` or `out`. */
-  probe: z.enum(['in', 'out', 'unplugged']).optional(),
+    .exactOptional(),
+  topUp: z.strictObject({ litres: z.number().positive(), tempC: z.number() }).exactOptional(),
+  probe: z.enum(['in', 'out', 'unplugged']).exactOptional(),
 })
-export type ScriptedChange = z.infer<typeof scripted>
 
 const vessel = z.strictObject({
   title: z.string().optional(),
@@ -219,6 +219,8 @@ const simulated = z.strictObject({
   dial: z.number().min(0).default(0),
   lid: z.enum(['on', 'off']).default('on'),
   script: z.array(scripted).max(1000).default([]),
+  /** A file that says how dial and lid stand now (`{"dial":3,"lid":"on"}`), for a pot that obeys somebody. */
+  knobs: z.string().min(1).max(1024).optional(),
   /** Share of full power, 0…1, at equal steps of the dial: no two burners are alike. */
   dialCurve: z.array(z.number().min(0).max(1)).min(2).max(101).optional(),
   lossFactor: z.number().min(0.1).max(10).default(1),

@@ -2,11 +2,13 @@ import type { AlarmStore } from './alarms.ts'
 import type { BatchStore } from './batches.ts'
 import type { EntryStore } from './entries.ts'
 import type { EventStore } from './events.ts'
+import type { LookUpStore } from './look-up.ts'
 import type { MessageStore } from './messages.ts'
 import type { PlanStore } from './plans.ts'
 import type { PotStore } from './pots.ts'
 import type { ProbeStore } from './probes.ts'
 import type { ReadingStore } from './readings.ts'
+import type { StockStore } from './stock.ts'
 
 /**
  * Everything that is kept. A promise that resolves means: it is on disk. Whoever calls sees no engine;
@@ -20,6 +22,8 @@ export interface Store {
   readonly batches: BatchStore
   readonly events: EventStore
   readonly entries: EntryStore
+  readonly lookUp: LookUpStore
+  readonly stock: StockStore
   readonly alarms: AlarmStore
   readonly messages: MessageStore
   /** Looks through the whole file; the answer is what was found wrong, empty when it is sound. */

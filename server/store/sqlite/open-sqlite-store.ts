@@ -6,6 +6,7 @@ import { SqliteAlarms } from './alarms.ts'
 import { SqliteBatches } from './batches.ts'
 import { SqliteEntries } from './entries.ts'
 import { SqliteEvents } from './events.ts'
+import { SqliteLookUp } from './look-up.ts'
 import { SqliteMessages } from './messages.ts'
 import { migrate } from './migrate.ts'
 import { openDatabase } from './open-database.ts'
@@ -14,6 +15,7 @@ import { SqlitePots } from './pots.ts'
 import { ProbeIds } from './probe-ids.ts'
 import { SqliteProbes } from './probes.ts'
 import { SqliteReadings } from './readings.ts'
+import { SqliteStock } from './stock.ts'
 
 /**
  * Everything in one SQLite file. Throws `StoreRefusal` with one sentence for a file that can't be used:
@@ -40,6 +42,8 @@ function storeOn(db: Database.Database): Store {
     batches: new SqliteBatches(db),
     events: new SqliteEvents(db),
     entries: new SqliteEntries(db),
+    lookUp: new SqliteLookUp(db),
+    stock: new SqliteStock(db),
     alarms: new SqliteAlarms(db),
     messages: new SqliteMessages(db),
     check: async () => checkIntegrity(db),

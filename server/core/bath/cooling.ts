@@ -125,7 +125,7 @@ function along(
 }
 
 /** Runge and Kutta's fourth-order steps of at most five minutes; a bath's time constant is far longer. */
-function coolFor(p: CoolingParameters, table: EvaporationTable, fromC: number, forS: number): number {
+export function coolFor(p: CoolingParameters, table: EvaporationTable, fromC: number, forS: number): number {
   const steps = Math.max(1, Math.ceil(forS / Math.min(300, 0.25 / p.dryPerS)))
   const dtS = forS / Math.min(steps, 5000)
   let tempC = fromC
@@ -182,3 +182,14 @@ function lossRatio(
 export function coolingAt(fit: CoolingFit, atMs: number): number {
   return coolFor(fit.parameters, fit.evaporation, fit.fromC, Math.max(0, (atMs - fit.fromMs) / 1000))
 }
+
+/** The same law from here on: the curve then begins at what the bath is now, as sure as an estimate is. */
+export function fromHere(fit: CoolingFit, atMs: number, tempC: number): CoolingFit {
+  const covariance = fit.covariance.map((row, i) =>
+    row.map((value, j) => (i < 4 && j < 4 ? value : i === j ? ESTIMATE_C ** 2 : 0)),
+  )
+  return { ...fit, fromMs: atMs, toMs: atMs, fromC: tempC, covariance }
+}
+
+/** Spread of an estimate of the bath, °C. */
+const ESTIMATE_C = 0.1

@@ -3,6 +3,8 @@ import { type Lid, type PotNow, powerW, stepModel, type TunedPot } from './pot-m
 /** How the burner and the lid stand from now on, and what is to be changed later. */
 export interface Course {
   readonly dial: number
+  /** Heat that reaches the water, W, where the dial isn't known: it stays until an act turns the dial. */
+  readonly intoW?: number
   readonly lid: Lid
   readonly roomC: number
   /** In the order of their times. */
@@ -31,7 +33,12 @@ export function courseStates(pot: TunedPot, start: PotNow, course: Course, horiz
   const states = [start]
   const acts = course.acts ?? []
   let now = start
-  let setting = { dial: course.dial, lid: course.lid, intoW: powerW(pot, course.dial), roomC: course.roomC }
+  let setting = {
+    dial: course.dial,
+    lid: course.lid,
+    intoW: course.intoW ?? powerW(pot, course.dial),
+    roomC: course.roomC,
+  }
   let done = 0
   let endS = Math.min(horizon.stepS, horizon.untilS)
   for (let atS = 0; atS < horizon.untilS;) {
@@ -47,11 +54,13 @@ export function courseStates(pot: TunedPot, start: PotNow, course: Course, horiz
   return states
 }
 
-function changed<S extends { readonly dial: number; readonly lid: Lid }>(
+function changed<S extends { readonly dial: number; readonly lid: Lid; readonly intoW: number }>(
   pot: TunedPot,
   from: S,
   act: CourseAct,
 ) {
-  const dial = act.dial ?? from.dial
-  return { ...from, dial, lid: act.lid ?? from.lid, intoW: powerW(pot, dial) }
+  const lid = act.lid ?? from.lid
+  return act.dial === undefined
+    ? { ...from, lid }
+    : { ...from, lid, dial: act.dial, intoW: powerW(pot, act.dial) }
 }

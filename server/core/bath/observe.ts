@@ -1,3 +1,4 @@
+import { spreadOf } from './advise.ts'
 import type { Course } from './course.ts'
 import type { BathNow } from './forecast.ts'
 import { AT, type PotBelief } from './pot-belief.ts'
@@ -40,6 +41,13 @@ function updated(
       row.map((value, j) => value - (crossed[i]! * crossed[j]!) / variance),
     ),
   }
+}
+
+/** How far the rate is from what is believed, in standard deviations; above 0: warmer than expected. */
+export function rateSurprise(belief: PotBelief, bath: BathNow, course: Course): number {
+  const model = potModel(belief.vessel)
+  const expected = (parameters: readonly number[]) => settledRate(model, parameters, bath, course)
+  return (bath.rateCPerMin - expected(belief.mean)) / Math.hypot(RATE_SPREAD, spreadOf(belief, expected))
 }
 
 /** Rate with the element warm, °C a minute. */

@@ -1,0 +1,151 @@
+import { z } from 'zod'
+import { brokerSettings } from './bridge-link.ts'
+import { explainIssue } from './explain-issue.ts'
+import { knownFields } from './known-fields.ts'
+import { nearestName } from './nearest-name.ts'
+import { planFileSchema } from './plan-schema.ts'
+import { decodeProbes, type ProbeSettings } from './probe-settings.ts'
+import { escalationSettings, lampSettings, pushSettings, webhookSettings } from './tell-settings.ts'
+
+/** A name by which browsers may call the server: letters, digits, hyphens and dots, no port. */
+const hostName = z.string().regex(/^[a-z0-9]([a-z0-9.-]{0,251}[a-z0-9])?$/i, 'a host name without a port')
+
+/** What `holdfast.json` may hold. Probes are read one by one by `decodeProbes`. */
+export const settingsFile = z.strictObject({
+  port: z.number().int().min(0).max(65_535).default(4715).describe('TCP port; 0 takes a free one'),
+  host: z.string().min(1).max(255).default('127.0.0.1').describe('address to listen on'),
+  log: z.enum(['debug', 'info', 'warn', 'error', 'silent']).default('info'),
+  hosts: z.array(hostName).max(20).default([]).describe('further names of this computer in addresses'),
+  key: z.string().min(16).max(256).optional().describe('bridges and devices elsewhere show this'),
+  passphrase: z.string().min(12).max(256).optional().describe('people log in with this'),
+  studio: z.string().min(1).max(80).optional().describe('the name that the page shows'),
+  unit: z.enum(['C', 'F']).default('C').describe('of the sentences that go to lamps, phones and the log'),
+  zone: z.string().refine(isZone, 'an IANA time zone such as Europe/Dublin').optional(),
+  language: z
+    .string()
+    .regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/, 'a language such as en')
+    .default('en'),
+  altitudeM: z.number().min(-500).max(6000).default(0).describe('metres above the sea: the boiling point'),
+  alarms: planFileSchema.shape.alarms.describe('delays and deadbands for all pots; a plan may say otherwise'),
+  probes: z.array(z.unknown()).max(1000).default([]),
+  broker: brokerSettings.optional(),
+  lamp: lampSettings.optional(),
+  webhook: webhookSettings.optional(),
+  push: pushSettings.optional(),
+  escalation: escalationSettings.optional(),
+})
+
+type FileSettings = z.output<typeof settingsFile>
+
+/** Settings with every default filled in. */
+export interface Settings extends Omit<FileSettings, 'probes'> {
+  readonly probes: readonly ProbeSettings[]
+}
+
+export type DecodedSettings =
+  | { readonly ok: true; readonly settings: Settings }
+  | { readonly ok: false; readonly why: string }
+
+/** One layer of settings: the later one wins, field by field. `where` names it in a sentence. */
+export interface SettingsLayer {
+  readonly where: string
+  /** A variable or a flag sets one field and is named in its place. */
+  readonly field?: string
+  readonly values: Readonly<Record<string, unknown>>
+}
+
+function isZone(zone: string): boolean {
+  try {
+    return new Intl.DateTimeFormat('en', { timeZone: zone }) instanceof Intl.DateTimeFormat
+  } catch {
+    return false
+  }
+}
+
+/** Checks each layer by itself, so that the sentence names the place a person must go to; then lays them over each other. */
+export function decodeSettings(layers: readonly SettingsLayer[]): DecodedSettings {
+  for (const layer of layers) {
+    const why = layerProblem(layer)
+    if (why !== null) return { ok: false, why }
+  }
+  const parsed = settingsFile.safeParse(Object.assign({}, ...layers.map((layer) => layer.values)))
+  if (!parsed.success) return { ok: false, why: explain(parsed.error, {}) }
+  const probes = decodeProbes(parsed.data.probes)
+  if (!probes.ok) return { ok: false, why: `holdfast.json: ${probes.why}` }
+  return { ok: true, settings: { ...parsed.data, probes: probes.probes } }
+}
+
+function layerProblem({ where, field, values }: SettingsLayer): string | null {
+  const parsed = settingsFile.partial().safeParse(values)
+  if (parsed.success) return null
+  const sentence = explain(parsed.error, values)
+  return field === undefined ? `${where}: ${sentence}` : where + sentence.slice(field.length)
+}
+
+const explain = (error: z.ZodError, values: unknown): string =>
+  explainIssue(error.issues[0]!, values, (path) => knownFields(settingsFile, path))
+
+/** The fields that a variable of the environment or a flag may set, and how their text is read. */
+const FROM_TEXT = {
+  port: 'number',
+  host: 'text',
+  log: 'text',
+  hosts: 'list',
+  key: 'text',
+  passphrase: 'text',
+  studio: 'text',
+  unit: 'text',
+  zone: 'text',
+  language: 'text',
+  altitudeM: 'number',
+} as const satisfies Partial<Record<keyof FileSettings, 'number' | 'text' | 'list'>>
+type TextField = keyof typeof FROM_TEXT
+const TEXT_FIELDS = Object.keys(FROM_TEXT) as readonly TextField[]
+
+/** `HOLDFAST_DATA` and what other commands read: known, though no field of the file. */
+const OTHER_VARIABLES = ['HOLDFAST_DATA', 'HOLDFAST_SERVER', 'HOLDFAST_BRIDGE', 'HOLDFAST_BRIDGE_KEY']
+
+export const variableName = (field: string): string =>
+  `HOLDFAST_${field.replaceAll(/[A-Z]/g, (letter) => `_${letter}`).toUpperCase()}`
+
+/** `HOLDFAST_…` variables → layers, one a variable; or the sentence about one that isn't known. */
+export function settingsFromVariables(
+  environment: Readonly<Record<string, string | undefined>>,
+): readonly SettingsLayer[] | string {
+  const known = TEXT_FIELDS.map(variableName)
+  const layers: SettingsLayer[] = []
+  for (const [name, text] of Object.entries(environment)) {
+    if (!name.startsWith('HOLDFAST_') || text === undefined || OTHER_VARIABLES.includes(name)) continue
+    const field = TEXT_FIELDS.find((f) => variableName(f) === name)
+    if (field === undefined)
+      return `the variable ${name} is not known; the nearest known one is ${nearestName(name, [...known, ...OTHER_VARIABLES])}`
+    layers.push({ where: name, field, values: { [field]: valueOf(field, text) } })
+  }
+  return layers
+}
+
+/** Flags of the command line → layers, one a flag: `--altitude-m 300`. */
+export function settingsFromFlags(flags: Readonly<Record<string, unknown>>): readonly SettingsLayer[] {
+  return TEXT_FIELDS.flatMap((field) => {
+    const text = flags[flagName(field)]
+    if (typeof text !== 'string') return []
+    return [{ where: `--${flagName(field)}`, field, values: { [field]: valueOf(field, text) } }]
+  })
+}
+
+export const flagName = (field: string): string =>
+  field.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)
+
+/** A number that is none stays text, so that the sentence shows what was found. */
+function valueOf(field: TextField, text: string): unknown {
+  switch (FROM_TEXT[field]) {
+    case 'text':
+      return text
+    case 'list':
+      return text.split(',').flatMap((part) => (part.trim() === '' ? [] : [part.trim()]))
+    case 'number':
+      return text.trim() !== '' && Number.isFinite(Number(text)) ? Number(text) : text
+    default:
+      return FROM_TEXT[field] satisfies never
+  }
+}

@@ -1,0 +1,70 @@
+import * as fc from 'fast-check'
+import { expect, test } from 'vitest'
+import { decodeSettings, settingsFromFlags, settingsFromVariables, variableName } from '#core/wire/settings'
+
+const file = (values: Record<string, unknown>) => ({ where: 'holdfast.json', values })
+const why = (values: Record<string, unknown>) => {
+  const decoded = decodeSettings([file(values)])
+  return decoded.ok ? null : decoded.why
+}
+
+test('nothing set gives the defaults of the contract', () => {
+  const decoded = decodeSettings([])
+  expect(decoded.ok && decoded.settings).toMatchObject({
+    port: 4715,
+    host: '127.0.0.1',
+    log: 'info',
+    probes: [],
+  })
+})
+
+test('a wrong setting is one sentence with field, found and allowed', () => {
+  expect(why({ port: 70_000 })).toBe('holdfast.json: port is 70000; allowed is at most 65535')
+  expect(why({ prot: 1 })).toBe(
+    'holdfast.json: the field "prot" is not known; the nearest known one is "port"',
+  )
+  expect(why({ log: 'loud' })).toBe(
+    'holdfast.json: log is "loud"; allowed is "debug", "info", "warn", "error", "silent"',
+  )
+  expect(
+    why({ probes: [{ name: 'heron', kind: 'serial-lines', path: '/dev/x', line: 'T={tempC}', baudd: 1 }] }),
+  ).toBe('holdfast.json: probes[0]: "baudd" is not known; did you mean "baud"?')
+})
+
+test('a wrong variable or flag is named as it was written', () => {
+  const layers = settingsFromVariables({ HOLDFAST_PORT: 'abc', PATH: '/bin' })
+  expect(typeof layers !== 'string' && decodeSettings(layers)).toEqual({
+    ok: false,
+    why: 'HOLDFAST_PORT is "abc"; allowed is a number',
+  })
+  expect(settingsFromVariables({ HOLDFAST_PROT: '1' })).toBe(
+    'the variable HOLDFAST_PROT is not known; the nearest known one is HOLDFAST_PORT',
+  )
+  expect(decodeSettings(settingsFromFlags({ port: '-1' }))).toEqual({
+    ok: false,
+    why: '--port is -1; allowed is at least 0',
+  })
+})
+
+test('variables are named after their fields, and lists are split at commas', () => {
+  expect(variableName('altitudeM')).toBe('HOLDFAST_ALTITUDE_M')
+  const layers = settingsFromVariables({ HOLDFAST_HOSTS: 'studio.example, pi', HOLDFAST_ALTITUDE_M: '320' })
+  const decoded = typeof layers === 'string' ? null : decodeSettings(layers)
+  expect(decoded?.ok && decoded.settings).toMatchObject({ hosts: ['studio.example', 'pi'], altitudeM: 320 })
+})
+
+test('property: flags win over variables, variables over the file, the file over the defaults', () => {
+  const maybePort = fc.option(fc.integer({ min: 1, max: 65_535 }), { nil: undefined })
+  fc.assert(
+    fc.property(maybePort, maybePort, maybePort, (inFile, inVariable, inFlag) => {
+      const variables = settingsFromVariables({ HOLDFAST_PORT: inVariable?.toString() })
+      const layers = [
+        file(inFile === undefined ? {} : { port: inFile }),
+        ...(typeof variables === 'string' ? [] : variables),
+        ...settingsFromFlags({ port: inFlag?.toString() }),
+      ]
+      const decoded = decodeSettings(layers)
+      expect(decoded.ok && decoded.settings.port).toBe(inFlag ?? inVariable ?? inFile ?? 4715)
+    }),
+  )
+})

@@ -66,6 +66,8 @@ export interface EventRecord {
 }
 
 export interface AlarmRecord {
+  /** The same as `alarmId`: the number to acknowledge it by. */
+  readonly id: number
   readonly alarmId: number
   readonly alarm: string
   readonly urgency: string

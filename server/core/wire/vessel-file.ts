@@ -14,7 +14,7 @@ const BURNER = z.strictObject({
   ratedW: within(1, 100_000).exactOptional(),
 })
 
-const VESSEL = z.strictObject({
+export const vesselSchema = z.strictObject({
   title: z.string().exactOptional(),
   litres: within(0.01, 1000),
   diameterCm: within(2, 300).exactOptional(),
@@ -27,10 +27,10 @@ const VESSEL = z.strictObject({
 
 /** What a vessel file holds, after JSON parsing. Strict: an unknown field or a value out of range is refused. */
 export function decodeVessel(json: unknown): DecodedVessel {
-  const decoded = VESSEL.safeParse(json)
+  const decoded = vesselSchema.safeParse(json)
   if (decoded.success) return { ok: true, vessel: decoded.data }
   return { ok: false, why: explainIssue(decoded.error.issues[0]!, json, fieldsAt) }
 }
 
 const fieldsAt = (path: readonly PropertyKey[]): readonly string[] =>
-  Object.keys(path[0] === 'burner' ? BURNER.shape : VESSEL.shape)
+  Object.keys(path[0] === 'burner' ? BURNER.shape : vesselSchema.shape)

@@ -31,6 +31,7 @@ export interface AlarmStore {
 
 /** As it is answered over HTTP. */
 export const alarmRecord = ({ entry, batchId, text }: StoredAlarm): AlarmRecord => ({
+  id: entry.alarmId,
   alarmId: entry.alarmId,
   alarm: entry.alarm,
   urgency: entry.urgency,

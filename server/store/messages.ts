@@ -10,6 +10,8 @@ export interface MessageStore {
   add(message: Message, atMs: number): Promise<void>
   /** Those with a number over `id`, in order, at most `limit`. */
   after(id: number, limit: number): Promise<readonly Message[]>
+  /** Those written down from this time on, in order. */
+  since(atMs: number): Promise<readonly Message[]>
   /** The highest number there is; 0 when there is none. */
   lastId(): Promise<number>
 }

@@ -21,13 +21,22 @@ export class SqliteMessages implements MessageStore {
   }
 
   async after(id: number, limit: number): Promise<readonly Message[]> {
-    const rows = this.#db
+    return this.#db
       .prepare<[number, number], MessageRow>('select * from message where id > ? order by id limit ?')
       .all(id, limit)
-    return rows.map((row) => ({ kind: row.kind, message: JSON.parse(row.body) }))
+      .map(toMessage)
+  }
+
+  async since(atMs: number): Promise<readonly Message[]> {
+    return this.#db
+      .prepare<[number], MessageRow>('select * from message where at_ms >= ? order by id')
+      .all(atMs)
+      .map(toMessage)
   }
 
   async lastId(): Promise<number> {
     return this.#db.prepare<[], { id: number }>('select coalesce(max(id), 0) as id from message').get()!.id
   }
 }
+
+const toMessage = (row: MessageRow): Message => ({ kind: row.kind, message: JSON.parse(row.body) })

@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs'
 import type Database from 'better-sqlite3'
 import type { Store } from '../store.ts'
 import { StoreRefusal } from '../store-refusal.ts'
+import { checkFile } from './check-file.ts'
 import { SqliteAlarms } from './alarms.ts'
 import { SqliteBatches } from './batches.ts'
 import { SqliteEntries } from './entries.ts'
@@ -46,16 +47,11 @@ function storeOn(db: Database.Database): Store {
     stock: new SqliteStock(db),
     alarms: new SqliteAlarms(db),
     messages: new SqliteMessages(db),
-    check: async () => checkIntegrity(db),
+    check: () => checkFile(db.name),
     backup: (to) => backup(db, to),
     probeWrite: async () => probeWrite(db),
     close: async () => void db.close(),
   }
-}
-
-function checkIntegrity(db: Database.Database): readonly string[] {
-  const rows = db.pragma('quick_check') as { quick_check: string }[]
-  return rows.map((row) => row.quick_check).filter((line) => line !== 'ok')
 }
 
 async function backup(db: Database.Database, to: string): Promise<void> {

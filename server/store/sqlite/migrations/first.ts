@@ -142,4 +142,5 @@ create table message (
   kind text not null,
   body text not null
 ) strict;
+create index message_at on message (at_ms);
 `

@@ -1,0 +1,152 @@
+import type { Server as HttpServer } from 'node:http'
+import { Server, type Socket } from 'socket.io'
+import { z } from 'zod'
+import type { Clock } from '#core/measure/clock'
+import type { Answer, PageToServer, Pulse, ReadingMessage, ServerToPage, StoveLive } from '#core/wire/live'
+import type { Message } from '../../store/messages.ts'
+import type { Access } from '../guard/access.ts'
+import { type OwnNames, refuseStranger } from '../guard/stranger.ts'
+import { Listeners } from './listeners.ts'
+
+/** A page that reads so slowly that this much waits for it is sent away; it comes back and gets what it missed. */
+const MOST_WAITING_BYTES = 1_000_000
+
+/** Messages that a page which was away gets at once; with more it is told the whole picture anyway. */
+const MOST_MISSED = 1000
+
+export interface LiveParts {
+  readonly http: HttpServer
+  readonly clock: Clock
+  readonly access: Access
+  readonly own: () => OwnNames
+  readonly stove: () => StoveLive
+  /** Stored messages with a number over this one. */
+  readonly missed: (lastId: number, limit: number) => Promise<readonly Message[]>
+  readonly onLastId: (lastId: number) => void
+  readonly acknowledge: (id: number, who: string | null) => Answer
+  readonly shelve: (id: number, minutes: number) => Answer
+  readonly onSeen: (id: number, sound: boolean) => void
+  readonly onFailure: (error: unknown) => void
+}
+
+type Live = Server<PageToServer, ServerToPage>
+type Page = Socket<PageToServer, ServerToPage>
+
+const auth = z.object({
+  lastId: z.number().int().nonnegative().nullish(),
+  /** Only these pots; all when left out. */
+  pots: z.array(z.string().max(64)).max(200).optional(),
+  key: z.string().max(512).optional(),
+})
+const acknowledgeAsk = z.object({ id: z.number().int(), who: z.string().trim().max(80).optional() })
+const shelveAsk = z.object({ id: z.number().int(), minutes: z.number() })
+const seenAsk = z.object({ id: z.number().int().nonnegative(), sound: z.boolean() })
+
+/** The websocket side: rooms for pots, what was missed, and answers to what pages ask. */
+export class LiveSocket {
+  readonly #parts: LiveParts
+  readonly #io: Live
+  readonly listeners: Listeners
+
+  constructor(parts: LiveParts) {
+    this.#parts = parts
+    this.listeners = new Listeners()
+    this.#io = new Server(parts.http, {
+      transports: ['websocket'],
+      serveClient: false,
+      pingInterval: 5000,
+      pingTimeout: 5000,
+      maxHttpBufferSize: 16_384,
+      allowRequest: (request, decide) => {
+        const caller = { method: 'GET', path: '/socket.io', headers: request.headers }
+        const refusal = refuseStranger(caller, parts.own(), true)
+        decide(refusal === null ? null : refusal.why, refusal === null)
+      },
+    })
+    this.#io.use((page, next) => {
+      const shown = auth.safeParse(page.handshake.auth)
+      const key = shown.success ? shown.data.key : undefined
+      if (!shown.success) return next(new Error('auth may hold lastId, pots and key'))
+      const entry = parts.access.entryOf(page.request, parts.clock.nowMs(), key)
+      return next(entry === null ? new Error('log in first, or show a key in auth.key') : undefined)
+    })
+    this.#io.on('connection', (page) => void this.#welcome(page).catch(parts.onFailure))
+  }
+
+  stove(stove: StoveLive): void {
+    this.#io.emit('stove', stove)
+  }
+
+  /** Each second. A page that does not keep up misses some of these, and is sent away when it falls far behind. */
+  pulse(pulse: Pulse): void {
+    this.#io.volatile.emit('pulse', pulse)
+    for (const page of this.#io.sockets.sockets.values()) if (isBehind(page)) page.disconnect(true)
+  }
+
+  reading(reading: ReadingMessage): void {
+    this.#io.volatile.emit('reading', reading)
+  }
+
+  /** To everybody who watches this pot. */
+  message({ kind, message }: Message): void {
+    if (kind === 'alarm') this.#io.to(roomOf(message.pot)).emit('alarm', message)
+    else this.#io.to(roomOf(message.pot)).emit('notice', message)
+  }
+
+  get pages(): number {
+    return this.#io.sockets.sockets.size
+  }
+
+  async close(): Promise<void> {
+    await this.#io.close()
+  }
+
+  /** First what it missed, then the whole picture, then whatever happens. */
+  async #welcome(page: Page): Promise<void> {
+    const { lastId, pots } = auth.parse(page.handshake.auth)
+    this.#answerAsks(page)
+    page.on('disconnect', () => this.listeners.gone(page.id))
+    if (typeof lastId === 'number') {
+      this.#parts.onLastId(lastId)
+      for (const { kind, message } of await this.#parts.missed(lastId, MOST_MISSED)) {
+        if (pots !== undefined && !pots.includes(message.pot)) continue
+        if (kind === 'alarm') page.emit('alarm', message)
+        else page.emit('notice', message)
+      }
+    }
+    page.emit('stove', this.#parts.stove())
+    await page.join(pots === undefined ? 'stove' : pots.map(roomOf))
+  }
+
+  #answerAsks(page: Page): void {
+    const { acknowledge, shelve, onSeen } = this.#parts
+    page.on('acknowledge', (ask, answer) =>
+      reply(acknowledgeAsk, ask, answer, ({ id, who }) => acknowledge(id, who || null)),
+    )
+    page.on('shelve', (ask, answer) =>
+      reply(shelveAsk, ask, answer, ({ id, minutes }) => shelve(id, minutes)),
+    )
+    page.on('seen', (ask, answer) =>
+      reply(seenAsk, ask, answer, ({ id, sound }) => {
+        this.listeners.seen(page.id, sound)
+        onSeen(id, sound)
+        return { ok: true }
+      }),
+    )
+  }
+}
+
+const roomOf = (pot: string): string => `pot:${pot}`
+
+/** Nothing that a page sends may harm the server: a wrong ask is refused, a missing answer function is no fault. */
+function reply<T>(schema: z.ZodType<T>, ask: unknown, answer: unknown, act: (ask: T) => Answer): void {
+  const parsed = schema.safeParse(ask)
+  const said: Answer = parsed.success ? act(parsed.data) : { ok: false, why: 'this ask was not understood' }
+  if (typeof answer === 'function') answer(said)
+}
+
+/** How much waits in the page's own socket. */
+function isBehind(page: Page): boolean {
+  const transport = page.conn.transport as unknown as { socket?: { bufferedAmount?: number } }
+  return (transport.socket?.bufferedAmount ?? 0) > MOST_WAITING_BYTES
+}

@@ -1,0 +1,43 @@
+import { z } from 'zod'
+import { entryAnswer, newEntry } from '#core/wire/api-batches'
+import { idText } from '#core/wire/api-fields'
+import { endpoint, type Endpoint } from '../http/endpoint.ts'
+import { Problem } from '../http/problem.ts'
+import type { StoveKeeper } from '../stove-keeper.ts'
+import type { Studio } from '../studio.ts'
+
+const params = z.strictObject({ id: idText })
+
+/** The lines of a batch's record: added, never overwritten. */
+export const entryRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endpoint[] => [
+  endpoint({
+    method: 'get',
+    path: '/api/batches/:id/entries',
+    summary: 'The record of a batch line by line, replaced ones too',
+    params,
+    answer: z.array(entryAnswer),
+    handle: async ({ params: { id } }) => {
+      await keeper.batch(id)
+      return studio.store.entries.ofBatch(id)
+    },
+  }),
+  endpoint({
+    method: 'post',
+    path: '/api/batches/:id/entries',
+    summary: 'Adds a line to the record: a weighing, a pH, a note, a result; it may replace an earlier one',
+    params,
+    body: newEntry,
+    answer: entryAnswer,
+    status: 201,
+    handle: async ({ params: { id }, body }) => {
+      await keeper.batch(id)
+      const known = await studio.store.entries.ofBatch(id)
+      if (body.replaces !== null && !known.some((e) => e.id === body.replaces))
+        throw new Problem(400, `replaces is ${body.replaces}; allowed is the id of a line of this batch`)
+      const notedMs = studio.clock.nowMs()
+      const { kind, who, replaces } = body
+      const entry = { batchId: id, atMs: body.atMs ?? notedMs, notedMs, who, kind, body: body.body, replaces }
+      return studio.recorder.write(() => studio.store.entries.add(entry))
+    },
+  }),
+]

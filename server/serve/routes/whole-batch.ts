@@ -1,0 +1,28 @@
+import type { Entry } from '../../store/entries.ts'
+import type { BatchRecord } from '#core/wire/records'
+import { alarmRecord } from '../../store/alarms.ts'
+import { notFound } from '../http/problem.ts'
+import type { Studio } from '../studio.ts'
+
+/** A batch with everything that belongs to it; of a running stage what it has come to by now. */
+export async function wholeBatch(
+  studio: Pick<Studio, 'store'> & Partial<Pick<Studio, 'watching'>>,
+  id: number,
+): Promise<BatchRecord & { readonly entries: readonly Entry[] }> {
+  const { store, watching } = studio
+  const batch = await store.batches.get(id)
+  if (batch === null) throw notFound(`batch ${id}`)
+  const stages = batch.stages.map((run) => {
+    if (run.endedMs !== null || watching === undefined) return run
+    const outcome = watching.outcomes(run.potId).findLast((o) => o.id === run.stageId) ?? run.outcome
+    return Object.assign({}, run, { outcome })
+  })
+  const alarms = await store.alarms.list({ batchId: id, limit: 1000 })
+  return {
+    ...batch,
+    stages,
+    events: await store.events.ofBatch(id),
+    alarms: alarms.map(alarmRecord).toReversed(),
+    entries: await store.entries.ofBatch(id),
+  }
+}

@@ -1,0 +1,200 @@
+import type { BathEvent } from '#core/plan/event'
+import type { Stage } from '#core/plan/plan'
+import type { StoveInput } from '#core/watch/stove-input'
+import type { PotRecord, StageRun } from '#core/wire/records'
+import type { StoredBatch } from '../store/batches.ts'
+import type { StoredEvent } from '../store/events.ts'
+import { notFound, Problem } from './http/problem.ts'
+import type { Studio } from './studio.ts'
+
+/** A time that a person types may be this far ahead of the server's clock, ms. */
+const AHEAD_MS = 5000
+
+export interface NotedEvent {
+  readonly potId: string
+  readonly event: BathEvent
+  readonly atMs: number | undefined
+  readonly who: string | null
+}
+
+/** What people do at the stove: written down first, then told to the watch, then shown. */
+export class StoveKeeper {
+  readonly #studio: Studio
+
+  constructor(studio: Studio) {
+    this.#studio = studio
+  }
+
+  async startStage(
+    batchId: number,
+    stageId: string,
+    ask: {
+      readonly potId: string
+      readonly probe?: string | null | undefined
+      readonly atMs?: number | undefined
+      readonly who: string | null
+    },
+  ): Promise<StageRun> {
+    const { store, recorder } = this.#studio
+    const batch = await this.batch(batchId)
+    const stage = stageOf(batch, stageId)
+    const pot = await this.pot(ask.potId)
+    const startedMs = this.#timeOf(ask.atMs)
+    this.#refuseBeforeRunning(batch, startedMs)
+    const probe = ask.probe === undefined ? pot.probe : ask.probe
+    const hung = probe === null || probe === pot.probe ? [] : await this.#hang(probe, pot.id, startedMs)
+    const isNewOnPot = this.#studio.stove.batchOn(pot.id) !== batch.id
+    await this.#studio.watching.saveOutcomes()
+    const run = await recorder.write(() =>
+      store.batches.startStage({ batchId, stageId, potId: pot.id, probe, startedMs }),
+    )
+    const event: BathEvent = { kind: 'stage', stageId: stage.id }
+    await this.#write({ potId: pot.id, event, atMs: startedMs, who: ask.who }, batchId, stageId)
+    const put = isNewOnPot ? [putOn(batch, pot.id, startedMs)] : []
+    await this.#tell([...hung, ...put, { kind: 'event', atMs: startedMs, potId: pot.id, event }])
+    return run
+  }
+
+  /** `stage:…` and `end` do what they say; everything else is noted. */
+  async note(noted: NotedEvent, batchId: number | null): Promise<StoredEvent> {
+    const atMs = this.#timeOf(noted.atMs)
+    const onPot = this.#studio.stove.find(noted.potId)?.batch ?? null
+    const batch = batchId === null ? onPot : await this.batch(batchId)
+    const run = batch?.stages.find((r) => r.startedMs <= atMs && (r.endedMs === null || atMs < r.endedMs))
+    const event = await this.#write({ ...noted, atMs }, batch?.id ?? null, run?.stageId ?? null)
+    await this.#tell([{ kind: 'event', atMs, potId: noted.potId, event: noted.event }])
+    return event
+  }
+
+  async endBatch(batchId: number, atMs: number | undefined, who: string | null): Promise<StoredBatch> {
+    const { store, recorder, watching } = this.#studio
+    const batch = await this.batch(batchId)
+    if (batch.state === 'ended') throw new Problem(409, `batch ${batchId} has ended already`)
+    const endedMs = this.#timeOf(atMs)
+    const potIds = batch.stages.filter((run) => run.endedMs === null).map((run) => run.potId)
+    const inputs: StoveInput[] = []
+    for (const potId of potIds) {
+      await this.#write({ potId, event: { kind: 'end' }, atMs: endedMs, who }, batchId, null)
+      inputs.push({ kind: 'event', atMs: endedMs, potId, event: { kind: 'end' } })
+    }
+    await watching.note(...inputs)
+    await watching.saveOutcomes()
+    await recorder.write(() => store.batches.end(batchId, endedMs))
+    await this.#tell([])
+    return this.batch(batchId)
+  }
+
+  /** What was taken back counts no more: the day is folded again without it. */
+  async strike(eventId: number, who: string | null): Promise<void> {
+    const { store, recorder, clock, watching } = this.#studio
+    const done = await recorder.write(() => store.events.strike(eventId, clock.nowMs(), who))
+    if (!done) throw notFound(`event ${eventId} that still stands`)
+    await watching.rebuild()
+    await this.#tell([])
+  }
+
+  async addPot(pot: Omit<PotRecord, 'probe'>): Promise<void> {
+    await this.#studio.recorder.write(() => this.#studio.store.pots.add(pot))
+    await this.#tell([this.#setup(pot, null)])
+  }
+
+  async changePot(pot: Omit<PotRecord, 'probe'>): Promise<void> {
+    const known = await this.pot(pot.id)
+    await this.#studio.recorder.write(() => this.#studio.store.pots.change(pot.id, pot))
+    await this.#tell([this.#setup(pot, known.probe)])
+  }
+
+  async removePot(potId: string): Promise<void> {
+    await this.pot(potId)
+    if (this.#studio.stove.batchOn(potId) !== null)
+      throw new Problem(409, 'a stage is running in this pot; end its batch first')
+    const atMs = this.#studio.clock.nowMs()
+    await this.#studio.recorder.write(() => this.#studio.store.pots.remove(potId, atMs))
+    await this.#tell([{ kind: 'pot-gone', atMs, potId }])
+  }
+
+  /** From now on this probe hangs in this pot; `null` takes out the one that does. */
+  async hangProbe(potId: string, probe: string | null): Promise<void> {
+    const pot = await this.pot(potId)
+    const atMs = this.#studio.clock.nowMs()
+    if (probe !== null) return this.#tell(await this.#hang(probe, potId, atMs))
+    if (pot.probe === null) return
+    const old = pot.probe
+    await this.#studio.recorder.write(() => this.#studio.store.pots.unassign(old, potId, atMs))
+    await this.#tell([{ kind: 'assign', atMs, probe: old, potId, use: 'off' }])
+  }
+
+  async batch(id: number): Promise<StoredBatch> {
+    const batch = await this.#studio.store.batches.get(id)
+    if (batch === null) throw notFound(`batch ${id}`)
+    return batch
+  }
+
+  async pot(id: string): Promise<PotRecord> {
+    const pot = await this.#studio.store.pots.get(id)
+    if (pot === null) throw notFound(`pot "${id}"`)
+    return pot
+  }
+
+  async #hang(probe: string, potId: string, atMs: number): Promise<readonly StoveInput[]> {
+    if (!this.#studio.probes.has(probe)) throw notFound(`probe "${probe}"`)
+    await this.#studio.recorder.write(() => this.#studio.store.pots.assign(probe, potId, atMs))
+    return [{ kind: 'assign', atMs, probe, potId, use: 'on' }]
+  }
+
+  #setup(pot: Omit<PotRecord, 'probe'>, probe: string | null): StoveInput {
+    const lagS = this.#studio.bridges.probeSettings().find((p) => p.name === probe)?.lagS ?? null
+    const setup = { title: pot.title, vessel: pot.vessel, lagS }
+    return { kind: 'pot', atMs: this.#studio.clock.nowMs(), potId: pot.id, pot: setup }
+  }
+
+  async #write(
+    noted: NotedEvent & { readonly atMs: number },
+    batchId: number | null,
+    stageId: string | null,
+  ) {
+    const { store, recorder, clock } = this.#studio
+    const { potId, event, atMs, who } = noted
+    const row = { atMs, notedMs: clock.nowMs(), potId, batchId, stageId, event, who }
+    return recorder.write(() => store.events.add(row))
+  }
+
+  async #tell(inputs: readonly StoveInput[]): Promise<void> {
+    await this.#studio.stove.refresh()
+    await this.#studio.watching.note(...inputs)
+    this.#studio.showStove()
+  }
+
+  #timeOf(atMs: number | undefined): number {
+    const nowMs = this.#studio.clock.nowMs()
+    if (atMs === undefined) return nowMs
+    if (atMs > nowMs + AHEAD_MS)
+      throw new Problem(400, `the time ${new Date(atMs).toISOString()} lies ahead; allowed is now or earlier`)
+    return Math.min(atMs, nowMs)
+  }
+
+  #refuseBeforeRunning(batch: StoredBatch, startedMs: number): void {
+    const last = batch.stages.at(-1)
+    if (last === undefined || startedMs >= last.startedMs) return
+    throw new Problem(
+      409,
+      `stage "${last.stageId}" began after that time; a stage begins after the one before it`,
+    )
+  }
+}
+
+function stageOf(batch: StoredBatch, stageId: string): Stage {
+  const stage = batch.plan.stages.find((s) => s.id === stageId)
+  if (stage !== undefined) return stage
+  const known = batch.plan.stages.map((s) => s.id).join(', ')
+  throw new Problem(404, `the plan of batch ${batch.id} has no stage "${stageId}"; it has ${known}`)
+}
+
+const putOn = (batch: StoredBatch, potId: string, atMs: number): StoveInput => ({
+  kind: 'batch',
+  atMs,
+  potId,
+  batchId: batch.id,
+  plan: batch.plan,
+  dryWeightG: batch.dryWeightG,
+})

@@ -1,0 +1,21 @@
+import type { StageOutcome } from '#core/plan/outcome'
+import type { Happening } from '#core/watch/happening'
+import type { PotNumbers } from '#core/wire/live'
+import type { StoveInput } from '#core/watch/stove-input'
+
+/** The pure watch with its state in it: told one input after the other, in time order. */
+export interface StoveWatch {
+  step(input: StoveInput): readonly Happening[]
+  numbers(potId: string, atMs: number): PotNumbers
+  /** What the stages of the batch on this pot have come to, ended ones and the running one. */
+  outcomes(potId: string, atMs: number): readonly StageOutcome[]
+}
+
+/** A watch that has seen nothing yet. */
+export type NewStoveWatch = () => StoveWatch
+
+/** What is said of a happening, in the studio's unit and language. */
+export interface StoveWords {
+  alarm(happening: Extract<Happening, { kind: 'alarm' }>): string
+  notice(happening: Extract<Happening, { kind: 'notice' }>): string
+}

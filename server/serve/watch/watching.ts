@@ -1,0 +1,200 @@
+import type { Cancel, Clock } from '#core/measure/clock'
+import type { Reading } from '#core/measure/reading'
+import type { Happening } from '#core/watch/happening'
+import type { StoveInput } from '#core/watch/stove-input'
+import type { PotLive, PotNumbers } from '#core/wire/live'
+import type { Store } from '../../store/store.ts'
+import type { ReadingSink } from '../intake/intake.ts'
+import { foldRecord, standingAlarms } from './fold-record.ts'
+import { LateReadings, type LateStretch } from './late-readings.ts'
+import { NoticeMemory } from './notice-memory.ts'
+import { Outcomes } from './outcomes.ts'
+import type { PotsOnStove } from './pots-on-stove.ts'
+import { recordInputs } from './record-inputs.ts'
+import { potLive } from './stove-picture.ts'
+import type { NewStoveWatch, StoveWatch } from './stove-watch.ts'
+import type { Teller } from './teller.ts'
+
+const TICK_MS = 1000
+
+/** From older readings nobody is called, ms. */
+const LIVE_MS = 30_000
+
+/** How far back the day is folded when no stage runs: enough to know the bath and its probes. */
+const IDLE_MS = 15 * 60_000
+
+/** Before the first stage of a running batch, so that the bath is known when it begins. */
+const LEAD_MS = 60_000
+
+export interface WatchingParts {
+  readonly store: Store
+  readonly clock: Clock
+  readonly stove: PotsOnStove
+  readonly teller: Teller
+  readonly newWatch: NewStoveWatch
+  readonly lagSOf: (probe: string) => number | null
+  readonly outcomes: Outcomes
+  /** After each tick: the sign that the watch is running. */
+  readonly onTick: (atMs: number) => void
+  /** The watch itself failed: a fault of the program, to be told loudly. */
+  readonly onFailure: (error: unknown) => void
+}
+
+/** The watch at work: feeds it in time order, each second too, and makes it again from the record. */
+export class Watching implements ReadingSink {
+  readonly #parts: WatchingParts
+  readonly #late: LateReadings
+  readonly #notices: NoticeMemory
+  #watch: StoveWatch
+  #lastMs = 0
+  #lastTickMs = 0
+  /** While the day is folded again, what comes meanwhile. */
+  #meanwhile: StoveInput[] | null = null
+  #order: Promise<void> = Promise.resolve()
+  #cancelTick: Cancel | null = null
+
+  constructor(parts: WatchingParts) {
+    this.#parts = parts
+    this.#watch = parts.newWatch()
+    this.#notices = new NoticeMemory(parts.store.messages)
+    this.#late = new LateReadings(parts.clock, (stretches) => void this.#settle(stretches))
+  }
+
+  /** Takes the day up from the record, then ticks. */
+  async start(): Promise<void> {
+    await this.rebuild()
+    this.#tick()
+  }
+
+  async stop(): Promise<void> {
+    this.#cancelTick?.()
+    this.#late.stop()
+    await this.#order
+    await this.#parts.outcomes.save(this.#parts.stove.batches(), this.#watch, this.#parts.clock.nowMs())
+  }
+
+  /** When the loop last went round, Unix ms. */
+  get lastTickMs(): number {
+    return this.#lastTickMs
+  }
+
+  live(reading: Reading): void {
+    this.#feed({ kind: 'reading', atMs: reading.atMs, reading })
+  }
+
+  late(reading: Reading): void {
+    this.#late.add(reading.probe, reading.atMs)
+  }
+
+  /** Something was done or noted. What lies behind what the watch has seen makes it fold the day again. */
+  async note(...inputs: readonly StoveInput[]): Promise<void> {
+    await this.#order
+    if (inputs.some((input) => input.atMs < this.#lastMs - TICK_MS)) return this.rebuild()
+    for (const input of inputs) this.#feed(input)
+  }
+
+  numbers(potId: string): PotNumbers {
+    return this.#watch.numbers(potId, this.#parts.clock.nowMs())
+  }
+
+  /** Every pot on the stove as a page shows it. */
+  pots(): readonly PotLive[] {
+    return this.#parts.stove.all.map((one) => potLive(one, this.numbers(one.pot.id)))
+  }
+
+  /** Makes the watch again from the record. One at a time. */
+  rebuild(): Promise<void> {
+    const next = this.#order.then(() => this.#rebuild())
+    this.#order = next.catch((error: unknown) => this.#parts.onFailure(error))
+    return this.#order
+  }
+
+  /** What the stages of a batch have come to by now. */
+  outcomes(potId: string) {
+    return this.#watch.outcomes(potId, this.#parts.clock.nowMs())
+  }
+
+  async saveOutcomes(): Promise<void> {
+    await this.#parts.outcomes.save(this.#parts.stove.batches(), this.#watch, this.#parts.clock.nowMs())
+  }
+
+  #tick(): void {
+    const atMs = this.#parts.clock.nowMs()
+    this.#feed({ kind: 'tick', atMs })
+    this.#parts.teller.tick(atMs)
+    this.#lastTickMs = atMs
+    if (Math.floor(atMs / 1000) % 30 === 0) void this.saveOutcomes()
+    this.#parts.onTick(atMs)
+    this.#cancelTick = this.#parts.clock.after(TICK_MS, () => this.#tick())
+  }
+
+  #feed(input: StoveInput): void {
+    this.#lastMs = Math.max(this.#lastMs, input.atMs)
+    this.#meanwhile?.push(input)
+    for (const happening of this.#step(this.#watch, input)) this.#tell(happening, false)
+  }
+
+  /** The watch is pure: when it fails on an input it stands as before, and the next one is tried. */
+  #step(watch: StoveWatch, input: StoveInput): readonly Happening[] {
+    try {
+      return watch.step(input)
+    } catch (error) {
+      this.#parts.onFailure(error)
+      return []
+    }
+  }
+
+  #tell(happening: Happening, isFolded: boolean): void {
+    const isLate = this.#parts.clock.nowMs() - happening.atMs > LIVE_MS
+    if (happening.kind === 'alarm') this.#parts.teller.alarm(happening, isLate)
+    else if (this.#notices.isNew(happening, isFolded)) this.#parts.teller.notice(happening, !isLate)
+  }
+
+  async #rebuild(): Promise<void> {
+    this.#meanwhile = []
+    const { store, clock, stove, teller, newWatch, lagSOf } = this.#parts
+    await stove.refresh()
+    const toMs = clock.nowMs()
+    const fromMs = this.#foldFromMs(toMs)
+    await this.#notices.load(fromMs)
+    const watch = newWatch()
+    const inputs = await recordInputs(store, { fromMs, toMs, batches: stove.batches(), lagSOf })
+    const found = [...(await foldRecord(watch, inputs))]
+    const newest = newestByProbe(inputs)
+    for (const input of this.#meanwhile)
+      if (isAfter(input, toMs, newest)) found.push(...this.#step(watch, input))
+    this.#meanwhile = null
+    this.#watch = watch
+    for (const happening of found) this.#tell(happening, true)
+    teller.endUnfounded(standingAlarms(found), clock.nowMs())
+    teller.tick(clock.nowMs())
+  }
+
+  #foldFromMs(nowMs: number): number {
+    const starts = this.#parts.stove.batches().flatMap((batch) => batch.stages.map((run) => run.startedMs))
+    return Math.min(nowMs - IDLE_MS, ...starts.map((ms) => ms - LEAD_MS))
+  }
+
+  /** Late readings: of running stages the day is folded again, of ended ones what they came to is made again. */
+  async #settle(stretches: readonly LateStretch[]): Promise<void> {
+    const touched = new Map<number, boolean>()
+    for (const { probe, fromMs, toMs } of stretches)
+      for (const run of await this.#parts.store.batches.runsOn(probe, fromMs, toMs))
+        touched.set(run.batchId, (touched.get(run.batchId) ?? false) || run.endedMs === null)
+    if ([...touched.values()].some((isRunning) => isRunning)) await this.rebuild()
+    await this.saveOutcomes()
+    for (const [batchId, isRunning] of touched) if (!isRunning) await this.#parts.outcomes.remake(batchId)
+  }
+}
+
+function newestByProbe(inputs: readonly StoveInput[]): ReadonlyMap<string, number> {
+  const newest = new Map<string, number>()
+  for (const input of inputs) if (input.kind === 'reading') newest.set(input.reading.probe, input.atMs)
+  return newest
+}
+
+/** Not yet in the folded record. */
+function isAfter(input: StoveInput, toMs: number, newest: ReadonlyMap<string, number>): boolean {
+  if (input.kind !== 'reading') return input.atMs > toMs
+  return input.atMs > (newest.get(input.reading.probe) ?? -Infinity)
+}

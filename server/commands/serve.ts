@@ -1,0 +1,88 @@
+import { randomBytes } from 'node:crypto'
+import { readFileSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { RealClock } from '../../bridge/link/real-clock.ts'
+import { startServer, webFolder } from '../main.ts'
+import { ListenRefusal } from '../serve/http/listen.ts'
+import { openSqliteStore } from '../store/sqlite/open-sqlite-store.ts'
+import { StoreRefusal } from '../store/store-refusal.ts'
+import { BridgeChild } from './bridge-child.ts'
+import { type Command, type Flags, UsageError } from './command.ts'
+import { lockData } from './data-lock.ts'
+import { makeLog } from './log.ts'
+import { SETTINGS_FLAGS, SettingsFile } from './settings-file.ts'
+import { untilSignal } from './until-signal.ts'
+
+const HELP = `Usage: npx --no holdfast serve [flags]
+
+Starts the server with the page, and a bridge beside it for the probes that hang on this computer. Prints one line
+"ready http://…" on standard output once both are up. Ends on Ctrl-C or SIGTERM with everything written.
+
+  --data DIR        where everything is kept             (HOLDFAST_DATA, ./data)
+  --port N          TCP port; 0 takes a free one         (HOLDFAST_PORT, 4715)
+  --host ADDRESS    address to listen on                 (HOLDFAST_HOST, 127.0.0.1)
+  --hosts NAMES     further names of this computer       (HOLDFAST_HOSTS)
+  --log LEVEL       debug, info, warn, error or silent   (HOLDFAST_LOG, info)
+  --studio NAME     the name that the page shows         (HOLDFAST_STUDIO)
+  --altitude-m M    metres above the sea                 (HOLDFAST_ALTITUDE_M, 0)
+  --unit C|F        unit of sentences sent out           (HOLDFAST_UNIT, C)
+  --zone ZONE       time zone of sentences sent out      (HOLDFAST_ZONE, this computer's)
+  --language LANG   language of sentences sent out       (HOLDFAST_LANGUAGE, en)
+  --no-bridge       no bridge beside the server
+
+Settings come from holdfast.json in the data folder; variables overrule it, flags overrule both. docs/settings.md
+lists every key.`
+
+export const serve: Command = {
+  name: 'serve',
+  summary: 'starts the server, the page and a bridge for the probes of this computer',
+  help: HELP,
+  options: { ...SETTINGS_FLAGS, 'no-bridge': { type: 'boolean' } },
+  run,
+}
+
+async function run(flags: Flags): Promise<number> {
+  const file = new SettingsFile(flags, process.env)
+  const log = makeLog(file.settings.log)
+  const unlock = lockData(file.data)
+  const store = await openSqliteStore(join(file.data, 'holdfast.db')).catch(asUsage)
+  const ownKey = randomBytes(24).toString('base64url')
+  const here = dirname(fileURLToPath(import.meta.url))
+  const server = await startServer({
+    store,
+    clock: new RealClock(),
+    log,
+    settings: () => file.settings,
+    ownKey,
+    web: webFolder(here),
+    version: versionOf(here),
+  }).catch(asUsage)
+  unlock.say(server.url, ownKey)
+  const bridge =
+    flags['no-bridge'] === true
+      ? null
+      : new BridgeChild({ url: server.url, data: file.data, key: ownKey, log })
+  await bridge?.up()
+  console.log(`ready ${server.url}`)
+  file.watch(
+    () => void server.settingsChanged(),
+    (why) => log.error(`${why}; the settings from before stay in force`),
+  )
+  await untilSignal()
+  file.stop()
+  await bridge?.stop()
+  await server.close()
+  await store.close()
+  unlock.release()
+  return 0
+}
+
+/** What a person can mend ends with exit code 2 and its one sentence. */
+function asUsage(error: unknown): never {
+  if (error instanceof ListenRefusal || error instanceof StoreRefusal) throw new UsageError(error.message)
+  throw error
+}
+
+const versionOf = (here: string): string =>
+  (JSON.parse(readFileSync(join(here, '..', 'package.json'), 'utf8')) as { version: string }).version

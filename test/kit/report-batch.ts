@@ -155,6 +155,7 @@ export function reportBatch(): ReportBatch {
       ],
       alarms: [
         {
+          id: 5,
           alarmId: 1,
           alarm: 'below-window',
           urgency: 'soon',

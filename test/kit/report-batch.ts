@@ -93,7 +93,7 @@ const LINES: readonly RecordLine[] = [
     kind: 'water',
     body: { source: 'rain', hardnessMgL: 20, ph: 6.8 },
   },
-  { id: 5, atMs: minMs(70), notedMs: minMs(70), who: 'Ash', replaces: null, kind: 'ph', body: { ph: 6.2 } },
+  { id: 1, atMs: minMs(70), notedMs: minMs(70), who: 'Ash', replaces: null, kind: 'ph', body: { ph: 6.2 } },
   {
     id: 6,
     atMs: minMs(80),
@@ -155,7 +155,7 @@ export function reportBatch(): ReportBatch {
       ],
       alarms: [
         {
-          id: 5,
+          id: 1,
           alarmId: 1,
           alarm: 'below-window',
           urgency: 'soon',

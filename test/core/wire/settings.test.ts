@@ -28,7 +28,7 @@ test('a wrong setting is one sentence with field, found and allowed', () => {
   )
   expect(
     why({ probes: [{ name: 'heron', kind: 'serial-lines', path: '/dev/x', line: 'T={tempC}', baudd: 1 }] }),
-  ).toBe('holdfast.json: probes[0]: "baudd" is not known; did you mean "baud"?')
+  ).toBe('holdfast.json: probe "heron": the field "baudd" is not known; the nearest known one is "baud"')
 })
 
 test('a wrong variable or flag is named as it was written', () => {

@@ -68,3 +68,17 @@ function jsonOf(text: string): unknown {
     return undefined
   }
 }
+
+/** Keeps it as long as the program runs, for a server without a folder of its own. */
+export class KeptMemory<T> implements Kept<T> {
+  #value: T | null = null
+
+  load(): Promise<T | null> {
+    return Promise.resolve(this.#value)
+  }
+
+  save(value: T): Promise<void> {
+    this.#value = value
+    return Promise.resolve()
+  }
+}

@@ -177,8 +177,7 @@ export class Telling {
   }
 
   async stop(): Promise<void> {
-    const { awake, webhook, push, lamp } = this.#parts
-    awake.stop()
+    const { webhook, push, lamp } = this.#parts
     webhook?.stop()
     push?.stop()
     await lamp?.stop()

@@ -3,18 +3,10 @@ import type { AlarmMessage, NoticeMessage } from '#core/wire/live'
 import type { WebhookSettings } from '#core/wire/tell-settings'
 import { BACK_OFF } from './back-off.ts'
 import { Courier, type Verdict } from './courier.ts'
+import type { DeadLetter } from './dead-letters.ts'
 import type { Kept } from './kept.ts'
 import type { Post, PostResult } from './post.ts'
 import { signedHeaders } from './webhook-signature.ts'
-
-/** A letter that was given up, to be shown and sent again by hand. `body` is the JSON as it would have gone. */
-export interface DeadLetter {
-  readonly id: string
-  readonly madeMs: number
-  readonly gaveUpMs: number
-  readonly why: string
-  readonly body: string
-}
 
 /** What a letter is about. `alarm.unanswered`: nobody has acknowledged it and everything is being tried. */
 export type WebhookType = `alarm.${AlarmMessage['change'] | 'unanswered'}` | 'notice' | 'test'

@@ -23,13 +23,12 @@ export interface NightStage {
   readonly cooling: NightCooling | null
 }
 
-/** Time constants in minutes: planned from the pot, fitted to what it did; `null` where nothing is known. */
+/** `timesAsFast`: as this pot should, above 1 faster; `null` where no curve without heat goes through it. */
 export interface NightCooling {
   readonly coolToC: number
   readonly reachedMs: number | null
   readonly lastC: number | null
-  readonly plannedTauMin: number | null
-  readonly fittedTauMin: number | null
+  readonly timesAsFast: number | null
 }
 
 export interface NightGap {

@@ -108,8 +108,8 @@ function holdShort({ potId, batchId, stageId, outcome }: NightStage): readonly M
 }
 
 function cooledUnlikePlan({ potId, batchId, stageId, cooling }: NightStage): readonly MorningItem[] {
-  if (cooling === null || cooling.plannedTauMin === null || cooling.fittedTauMin === null) return []
-  const timesAsFast = cooling.plannedTauMin / cooling.fittedTauMin
+  const timesAsFast = cooling?.timesAsFast ?? null
+  if (timesAsFast === null) return []
   if (timesAsFast < LIKE_PLAN && timesAsFast > 1 / LIKE_PLAN) return []
   const reason: AlarmReason | null = timesAsFast > 1 ? 'lid-off' : null
   return [{ kind: 'cooled-unlike-plan', potId, batchId, stageId, timesAsFast, reason }]

@@ -47,8 +47,7 @@ test('a night in which nothing happened but cooling is quiet, and says when the 
     coolToC: 40,
     reachedMs: ALARM_DAY_MS + 4 * HOUR,
     lastC: 31,
-    plannedTauMin: 190,
-    fittedTauMin: 188,
+    timesAsFast: 1.01,
   }
   const page = morningPage(night({ stages: [stage({ cooling })] }))
   expect(page.isQuiet).toBe(true)
@@ -74,8 +73,7 @@ test('a lid left off overnight is a line in the morning: two and a half times as
     coolToC: 40,
     reachedMs: null,
     lastC: 40.4,
-    plannedTauMin: tauMin(82, 68, 120),
-    fittedTauMin: tauMin(82, 64.9, 60),
+    timesAsFast: tauMin(82, 68, 120) / tauMin(82, 64.9, 60),
   }
   const [line] = morningPage(night({ stages: [stage({ cooling })] })).items
   expect(line).toMatchObject({ kind: 'cooled-unlike-plan', reason: 'lid-off' })

@@ -15,7 +15,8 @@ import { Telling } from '../../../server/tell/telling.ts'
 import { TestAlarm, type TestReport } from '../../../server/tell/test-alarm.ts'
 import { type VapidKeys, openVapidKeys } from '../../../server/tell/vapid-keys.ts'
 import { WebPush } from '../../../server/tell/web-push.ts'
-import { type DeadLetter, Webhook } from '../../../server/tell/webhook.ts'
+import type { DeadLetter } from '../../../server/tell/dead-letters.ts'
+import { Webhook } from '../../../server/tell/webhook.ts'
 
 // Keys of a browser: those of the example in RFC 8291 Appendix A.
 const PHONE = {

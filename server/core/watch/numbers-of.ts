@@ -1,4 +1,5 @@
 import { binsOf } from './hold-clock.ts'
+import { forecastOf } from './forecast-of.ts'
 import { outByMs } from './notices/end-notices.ts'
 import type { HoldLive, PotNumbers } from './pot-numbers.ts'
 import { type PotState, goodsIn } from './pot-state.ts'
@@ -22,7 +23,7 @@ export function numbersOf(pot: PotState, atMs: number): PotNumbers {
     goodsIn: goodsIn(pot),
     stageStartedMs: pot.run?.startedMs ?? null,
     hold: pot.run === null ? null : holdLive(view, pot.run),
-    forecast: null,
+    forecast: forecastOf(view),
   }
 }
 

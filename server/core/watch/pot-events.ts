@@ -1,11 +1,12 @@
 import type { BathEvent } from '../plan/event.ts'
 import type { Plan, Stage } from '../plan/plan.ts'
+import { fitted } from './cooling-track.ts'
 import type { Happening, NoticeHappening } from './happening.ts'
 import { type Goods, type PotState, goodsIn } from './pot-state.ts'
 import { governing, viewOf } from './pot-view.ts'
 import { disturb, excuse } from './probe-sense.ts'
 import { NO_NOTES } from './stage-notes.ts'
-import { endRun, noteGoods, noteGoodsOnlyNow, startRun } from './stage-run.ts'
+import { type StageRun, endRun, noteGoods, noteGoodsOnlyNow, startRun } from './stage-run.ts'
 import { endAlarms } from './step-alarms.ts'
 
 export interface PotStep {
@@ -98,11 +99,15 @@ const stageStarted = (pot: PotState, stage: Stage, atMs: number): NoticeHappenin
   tempC: viewOf(pot, atMs).tempC,
 })
 
+/** The curve of a cool-down through all of its readings, for the record. */
+const withLastFit = (pot: PotState, run: StageRun, atMs: number): StageRun =>
+  run.cooling === null ? run : { ...run, cooling: fitted(run.cooling, atMs, pot) }
+
 /** Its alarms end with it. */
 export function finishStage(pot: PotState, atMs: number): PotStep {
   if (pot.run === null) return only(pot)
   const happenings = endAlarms(viewOf(pot, atMs))
-  const ended = [...pot.ended, endRun(pot.run, atMs)]
+  const ended = [...pot.ended, endRun(withLastFit(pot, pot.run, atMs), atMs)]
   return { pot: { ...pot, run: null, ended, alarms: {}, notes: NO_NOTES }, happenings }
 }
 

@@ -1,10 +1,13 @@
 import type { Reading } from '../measure/reading.ts'
+import { noteCooling } from './cooling-track.ts'
 import { noteCourse } from './course.ts'
+import { bathOf } from './estimate.ts'
 import type { NoticeHappening } from './happening.ts'
+import type { Point } from './hold-pieces.ts'
 import type { PotStep } from './pot-events.ts'
 import type { PotState } from './pot-state.ts'
 import { governing } from './pot-view.ts'
-import { type PlaceChange, type ProbeSense, senseReading } from './probe-sense.ts'
+import { type PlaceChange, type ProbeSense, lagOf, senseReading } from './probe-sense.ts'
 import { type StageRun, noteBlind, noteReading } from './stage-run.ts'
 
 /** A sample of one of the pot's probes. Only the governing probe's readings go into the hold. */
@@ -28,7 +31,17 @@ function bookReading(pot: PotState, before: ProbeSense, sense: ProbeSense, chang
   if (sense.place.kind !== 'in' || last === null || last === before.last || estimate === null) return pot
   const level = { atMs: last.atMs, tempC: estimate.x.levelC }
   const course = estimate.aside.length > 0 ? pot.course : noteCourse(pot.course, level, estimate.stepMs)
-  return withRuns({ ...pot, course }, (run) => noteReading(run, last))
+  const noted = withRuns({ ...pot, course }, (run) => noteReading(run, last))
+  return estimate.aside.length > 0
+    ? noted
+    : withCooling(noted, { ...level, tempC: bathOf(estimate, lagOf(sense)).tempC })
+}
+
+function withCooling(pot: PotState, point: Point): PotState {
+  const { run } = pot
+  if (run === null || run.cooling === null || run.stage.kind !== 'cool') return pot
+  const cooling = noteCooling(run.cooling, point, run.stage.coolToC, pot)
+  return cooling === run.cooling ? pot : { ...pot, run: { ...run, cooling } }
 }
 
 /** The running stage, and the one before it, whose last moments the first reading after it still settles. */

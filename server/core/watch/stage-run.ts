@@ -1,5 +1,6 @@
 import type { StageOutcome } from '../plan/outcome.ts'
 import type { Stage } from '../plan/plan.ts'
+import { type CoolingTrack, startCooling } from './cooling-track.ts'
 import { binsOf, startHold } from './hold-clock.ts'
 import { type Bin, GAP_MS, type Point, binOf } from './hold-pieces.ts'
 import { type GoodsTrail, type RunTrace, bookStretch, withoutHold } from './run-trace.ts'
@@ -15,6 +16,8 @@ export interface StageRun {
   readonly goods: GoodsTrail
   /** The probe is not in the bath: the time since the last reading is unknown whatever comes. */
   readonly blind: boolean
+  /** For a cool-down. */
+  readonly cooling: CoolingTrack | null
 }
 
 /** A stage begins; `before` is the last reading before it, so that the bath is known from the first moment. */
@@ -28,6 +31,7 @@ export function startRun(stage: Stage, atMs: number, before: Point | null, goods
     earlier: [],
     goods: { goodsIn, changes: [] },
     blind: false,
+    cooling: stage.kind === 'cool' ? startCooling() : null,
   }
 }
 

@@ -18,10 +18,17 @@ export function stepPot(
 ): PotStep {
   const view = viewOf(pot, atMs)
   const { notes, told } = stepNotices(view, stepCoolNotes(view, pot.notes))
-  const noted = notes === pot.notes ? pot : { ...pot, notes }
+  const noted = notes === pot.notes ? pot : withReached({ ...pot, notes })
   const { alarms, happenings } = stepAlarms({ ...view, pot: noted }, settings, inhibited)
   const next = alarms === noted.alarms ? noted : { ...noted, alarms }
   return { pot: next, happenings: [...told.map((t) => noticeOf(view, t)), ...happenings] }
+}
+
+/** The run keeps when it was cool enough; the notes end with the stage. */
+function withReached(pot: PotState): PotState {
+  const { run, notes } = pot
+  if (run === null || run.cooling === null || run.cooling.reachedMs === notes.coolEnoughMs) return pot
+  return { ...pot, run: { ...run, cooling: { ...run.cooling, reachedMs: notes.coolEnoughMs } } }
 }
 
 const noticeOf = ({ atMs, pot, stage, tempC }: PotView, told: Told): NoticeHappening => ({

@@ -1,6 +1,7 @@
 import type { AlarmName } from '../plan/alarm-names.ts'
 import type { StageOutcome } from '../plan/outcome.ts'
 import type { Happening } from './happening.ts'
+import { fitted } from './cooling-track.ts'
 import { type PotStep, finishStage, stepBatch, stepEvent } from './pot-events.ts'
 import { numbersOf } from './numbers-of.ts'
 import type { PotNumbers } from './pot-numbers.ts'
@@ -133,4 +134,37 @@ function potOf(state: StoveState, potId: string): PotState {
   const pot = state.pots[potId]
   if (pot === undefined) throw new Error(`no pot "${potId}" on the stove`)
   return pot
+}
+
+/** What a cool-down came to; times Unix ms. */
+export interface CoolingOutcome {
+  readonly stageId: string
+  readonly coolToC: number
+  /** Time constant of the fitted curve, minutes; `null` where no curve without heat goes through it. */
+  readonly fittedTauMin: number | null
+  readonly surroundingsC: number | null
+  readonly reachedMs: number | null
+  /** How many times as fast as this pot should. */
+  readonly timesAsFast: number | null
+}
+
+/** The cool-downs of the batch on a pot, in the order in which they began; fitted up to now. */
+export function coolingOutcomes(state: StoveState, potId: string): readonly CoolingOutcome[] {
+  const pot = potOf(state, potId)
+  const runs = [...pot.ended, ...(pot.run === null ? [] : [pot.run])]
+  return runs.flatMap((run) => {
+    if (run.cooling === null || run.stage.kind !== 'cool') return []
+    const { fit, reachedMs } = run.endedMs === null ? fitted(run.cooling, state.atMs, pot) : run.cooling
+    const told = fit !== null && fit.verdict !== 'needs-heat' && Number.isFinite(fit.tauMin) ? fit : null
+    return [
+      {
+        stageId: run.stage.id,
+        coolToC: run.stage.coolToC,
+        fittedTauMin: told?.tauMin ?? null,
+        surroundingsC: told?.surroundingsC ?? null,
+        reachedMs,
+        timesAsFast: told?.lossRatio ?? null,
+      },
+    ]
+  })
 }

@@ -1,3 +1,4 @@
+import { passedMs } from '../cooling-track.ts'
 import { goodsIn } from '../pot-state.ts'
 import type { PotView } from '../pot-view.ts'
 import { type NoticeRule, nothing } from './notice-rule.ts'
@@ -25,10 +26,11 @@ export function outByMs({ stage, run, pot }: PotView): number | null {
 const STEADY_MS = 30_000
 
 /** The bath is as cool as planned: the goods can be lifted. */
-export const coolEnough: NoticeRule = ({ stage, tempC, atMs }, notes) => {
+export const coolEnough: NoticeRule = ({ stage, run, tempC, atMs }, notes) => {
   if (stage?.kind !== 'cool' || notes.coolEnoughMs !== null || tempC === null) return nothing(notes)
   if (tempC > stage.coolToC) return nothing({ ...notes, coolSinceMs: null })
-  const coolSinceMs = notes.coolSinceMs ?? atMs
+  const warm = run?.cooling?.warm ?? null
+  const coolSinceMs = notes.coolSinceMs ?? passedMs(warm, { atMs, tempC }, stage.coolToC)
   if (atMs - coolSinceMs < STEADY_MS) return nothing({ ...notes, coolSinceMs })
   return {
     notes: { ...notes, coolSinceMs, coolEnoughMs: coolSinceMs },

@@ -1,0 +1,100 @@
+import { readFileSync } from 'node:fs'
+import type { Vessel } from '#core/bath/vessel'
+import type { Plan } from '#core/plan/plan'
+import { decodePlan } from '#core/wire/plan-file'
+import { decodeTrace } from '#core/wire/trace-file'
+import { decodeVessel } from '#core/wire/vessel-file'
+import { type Command, type Flags, UsageError } from './command.ts'
+import { replayAsJson } from './replay-json.ts'
+import { replayAsText } from './replay-text.ts'
+
+export const replay: Command = {
+  name: 'replay',
+  summary: 'runs a recorded trace through the watch',
+  help: `Usage: npx --no holdfast replay --plan P --trace T [flags]
+
+Runs a recorded trace through exactly the code that watches a live bath, under the
+trace's own clock, and says what it would have called and what the hold came to.
+
+  --plan P       a plan file (*.plan.json)
+  --trace T      a trace file: CSV with the columns time,temp_c,event
+  --vessel V     a vessel file: makes forecasts and what is expected of the pot better
+  --lag-s N      the probe's time constant in seconds; left out: learned where it shows
+  --forecasts    adds what was to come, at least every five minutes of the trace
+  --json         one JSON object a line: the happenings, then one summary
+
+Exit code 0 when the replay ran, whatever it found; 2 when a file or a flag is wrong.`,
+  options: {
+    plan: { type: 'string' },
+    trace: { type: 'string' },
+    vessel: { type: 'string' },
+    'lag-s': { type: 'string' },
+    forecasts: { type: 'boolean' },
+    json: { type: 'boolean' },
+  },
+  run(flags) {
+    const plan = readPlan(pathOf(flags, 'plan'))
+    const tracePath = pathOf(flags, 'trace')
+    const setup = { plan, vessel: readVessel(flags['vessel']), lagS: lagOf(flags['lag-s']) }
+    const decoded = decodeTrace(
+      readText(tracePath),
+      plan.stages.map((s) => s.id),
+    )
+    if (!decoded.ok) throw new UsageError(`trace ${tracePath}, ${decoded.why}`)
+    const forecasts = flags['forecasts'] === true
+    const run = flags['json'] === true ? replayAsJson : replayAsText
+    run(decoded.trace, setup, forecasts, (text) => process.stdout.write(text))
+    return Promise.resolve(0)
+  },
+}
+
+function pathOf(flags: Flags, name: 'plan' | 'trace'): string {
+  const path = flags[name]
+  if (typeof path !== 'string')
+    throw new UsageError(
+      `replay needs --${name} and a file, as in --${name} red.${name === 'plan' ? 'plan.json' : 'csv'}`,
+    )
+  return path
+}
+
+function readText(path: string): string {
+  try {
+    return readFileSync(path, 'utf8')
+  } catch (error) {
+    const code = error instanceof Error && 'code' in error ? String(error.code) : 'unknown'
+    const why = code === 'ENOENT' ? 'does not exist' : `cannot be read (${code})`
+    throw new UsageError(`the file ${path} ${why}; it must be a file that can be read`, { cause: error })
+  }
+}
+
+function readJson(path: string): unknown {
+  try {
+    return JSON.parse(readText(path))
+  } catch (error) {
+    if (error instanceof UsageError) throw error
+    throw new UsageError(`the file ${path} is not JSON: ${error instanceof Error ? error.message : ''}`, {
+      cause: error,
+    })
+  }
+}
+
+function readPlan(path: string): Plan {
+  const decoded = decodePlan(readJson(path))
+  if (!decoded.ok) throw new UsageError(`plan ${path}: ${decoded.why}`)
+  return decoded.plan
+}
+
+function readVessel(path: Flags[string]): Vessel | null {
+  if (typeof path !== 'string') return null
+  const decoded = decodeVessel(readJson(path))
+  if (!decoded.ok) throw new UsageError(`vessel ${path}: ${decoded.why}`)
+  return decoded.vessel
+}
+
+function lagOf(text: Flags[string]): number | null {
+  if (typeof text !== 'string') return null
+  const lagS = /^\d+(\.\d+)?$/.test(text) ? Number(text) : Number.NaN
+  if (!(lagS <= 600))
+    throw new UsageError(`--lag-s is "${text}"; allowed is a number of seconds from 0 to 600`)
+  return lagS
+}

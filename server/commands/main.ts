@@ -3,7 +3,9 @@ import { bridge } from './bridge.ts'
 import { type Command, UsageError } from './command.ts'
 import { serve } from './serve.ts'
 
-const COMMANDS: readonly Command[] = [serve, bridge]
+const COMMANDS: readonly Command[] = [bridge, replay, serve]
+import { replay } from './replay.ts'
+
 
 /** Runs one command and sets the exit code: 0 done, 1 the program failed, 2 the person can mend it. */
 export async function main(args: readonly string[]): Promise<void> {

@@ -55,6 +55,7 @@ export const ALARM_DEFAULTS: Readonly<Record<AlarmName, AlarmTiming>> = {
 /** The timing of one alarm: the plan's setting, else the settings', else the default. */
 export function timingOf(alarm: AlarmName, settings: WatchSettings, plan: PlanAlarms): AlarmTiming {
   const base = ALARM_DEFAULTS[alarm]
+  if (settings.alarms === undefined && plan === undefined) return base
   const set: AlarmSetting = { ...settings.alarms?.[alarm], ...plan?.[alarm] }
   return {
     ...base,

@@ -10,6 +10,8 @@ import type { PotSetup } from './stove-input.ts'
 /** All that the watch knows of one pot. Plain data, never changed in place. */
 export interface PotState {
   readonly potId: string
+  /** When it was last judged: a tick at the same moment has nothing to add. */
+  readonly judgedMs: number | null
   readonly setup: PotSetup
   readonly batchId: number | null
   readonly plan: Plan | null
@@ -48,6 +50,7 @@ export interface AlarmState {
 
 export const startPot = (potId: string, setup: PotSetup, atMs: number): PotState => ({
   potId,
+  judgedMs: null,
   setup,
   batchId: null,
   plan: null,

@@ -20,7 +20,7 @@ export function stepPot(
   const { notes, told } = stepNotices(view, stepCoolNotes(view, pot.notes))
   const noted = notes === pot.notes ? pot : withReached({ ...pot, notes })
   const { alarms, happenings } = stepAlarms({ ...view, pot: noted }, settings, inhibited)
-  const next = alarms === noted.alarms ? noted : { ...noted, alarms }
+  const next = { ...noted, alarms, judgedMs: atMs }
   return { pot: next, happenings: [...told.map((t) => noticeOf(view, t)), ...happenings] }
 }
 

@@ -87,7 +87,7 @@ function judgeAll(state: StoveState, atMs: number): StoveStep {
   const happenings: Happening[] = []
   const pots: Record<string, PotState> = {}
   for (const pot of Object.values(state.pots)) {
-    const judged = stepPot(pot, atMs, state.settings, NONE)
+    const judged = pot.judgedMs === atMs ? { pot, happenings: [] } : stepPot(pot, atMs, state.settings, NONE)
     pots[pot.potId] = judged.pot
     happenings.push(...judged.happenings)
   }

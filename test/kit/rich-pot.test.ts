@@ -24,9 +24,11 @@ test('a rich pot cools about as the trade notes say, with the lid and without', 
 })
 
 test('the same seed makes the same day', () => {
-  const day = () => {
-    const pot = new RichPot({ litres: 20, burner: 'plate', seed: 3 })
-    return Array.from({ length: 300 }, () => pot.step(1, 0.6, 'on', 19).readingC)
-  }
-  expect(day()).toEqual(day())
+  expect(readings(3)).toEqual(readings(3))
+  expect(readings(3)).not.toEqual(readings(4))
 })
+
+function readings(seed: number): readonly number[] {
+  const pot = new RichPot({ litres: 20, burner: 'plate', seed })
+  return Array.from({ length: 300 }, () => pot.step(1, 0.6, 'on', 19).readingC)
+}

@@ -92,10 +92,8 @@ function opening(trace: Trace, { plan, vessel, lagS }: ReplaySetup, atMs: number
 
 /** In throughout where nobody said a word; else the opposite of the first word. */
 function startsWithGoods({ moments }: Trace): boolean {
-  const words = moments
-    .flatMap((m) => m.events)
-    .filter((e) => e.kind === 'goods-in' || e.kind === 'goods-out')
-  return words[0]?.kind !== 'goods-in'
+  const first = moments.flatMap((m) => m.events).find((e) => e.kind === 'goods-in' || e.kind === 'goods-out')
+  return first?.kind !== 'goods-in'
 }
 
 function sampleOf({ atMs, tempC, found }: TraceMoment): Sample | null {

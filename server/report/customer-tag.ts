@@ -1,4 +1,4 @@
-import type { Plan } from '#core/plan/plan'
+import { additivesByRole } from '#core/batch/additive-roles'
 import { html } from './html.ts'
 import { page } from './page.ts'
 import type { PrintFor } from './print-for.ts'
@@ -16,7 +16,7 @@ export function customerTag(report: ReportBatch, reader: PrintFor, link: string)
   const { f, words } = writing
   const { batch, record } = report
   const lot = record.goods.lot ?? String(batch.id)
-  const { mordants, dyes } = additivesOf(batch.plan)
+  const { mordants, dyes } = additivesByRole(batch.plan)
   const fastness = fastnessPart(record.fastness, writing)
   const body = html`<main>
     <div>
@@ -35,18 +35,4 @@ export function customerTag(report: ReportBatch, reader: PrintFor, link: string)
     </div>
   </main>`
   return page(`${words.customerTag} ${lot}`, reader, body, 'tag')
-}
-
-/** What fixes the dye, by the names dyers use; anything else in a bath with a mordant is a help, not a dye. */
-const MORDANT = /\b(alum|aluminium|iron|ferrous|tannin|gallnut|titanium|copper)/i
-const HELP = /\b(soap|soda|chalk|tartar|vinegar|acid|lime|fructose|bran|salt)\b/i
-
-/** The additives of a plan as a customer wants to know them: mordants and dyes, by name, without amounts. */
-export function additivesOf(plan: Plan): {
-  readonly mordants: readonly string[]
-  readonly dyes: readonly string[]
-} {
-  const names = [...new Set(plan.stages.flatMap((stage) => stage.additives.map((a) => a.name)))]
-  const mordants = names.filter((name) => MORDANT.test(name))
-  return { mordants, dyes: names.filter((name) => !MORDANT.test(name) && !HELP.test(name)) }
 }

@@ -1,8 +1,8 @@
+import { additivesByRole } from '#core/batch/additive-roles'
 import { html } from './html.ts'
 import { heldFor } from './hold-sentence.ts'
 import { page } from './page.ts'
 import type { PrintFor } from './print-for.ts'
-import { additivesOf } from './customer-tag.ts'
 import { fastnessPart, goodsPart, resultPart } from './record-parts.ts'
 import type { ReportBatch, ReportStage } from './report-batch.ts'
 import { type Writing, facts, head, section, table, writingFor } from './sheet-parts.ts'
@@ -14,7 +14,7 @@ export function lotRecord(report: ReportBatch, reader: PrintFor): string {
   const { f, words } = writing
   const { batch, record } = report
   const lot = record.goods.lot ?? String(batch.id)
-  const { mordants, dyes } = additivesOf(batch.plan)
+  const { mordants, dyes } = additivesByRole(batch.plan)
   const right = [
     `${words.lot} ${lot}`,
     f.date(batch.madeMs),

@@ -3,7 +3,8 @@ import type { RecordKind, RecordLine } from './record-line.ts'
 /** One field that a correction changed. `to` is `null` when the line was taken back or the field left out. */
 export interface Correction {
   readonly lineId: number
-  readonly kind: RecordKind
+  /** `batch`: its own title or dry weight. */
+  readonly kind: RecordKind | 'batch'
   readonly field: string
   readonly from: unknown
   readonly to: unknown

@@ -17,7 +17,7 @@ export interface TraceFacts {
 const GAP_MS = 60_000
 
 /** Facts of one stage's trace against its window's bottom, °C. */
-export function traceFacts(trace: Trace, windowBottomC: number): TraceFacts {
+export function traceFacts(trace: Trace, windowBottomC: number, gapMs: number = GAP_MS): TraceFacts {
   const first = trace[0]
   if (first === undefined)
     return { heatUpMin: null, heatUpCPerMin: null, peakC: null, meanC: null, minC: null }
@@ -39,19 +39,19 @@ export function traceFacts(trace: Trace, windowBottomC: number): TraceFacts {
     heatUpMin,
     heatUpCPerMin: heatUpMin > 0 ? (reachedC - first[1]) / heatUpMin : null,
     peakC,
-    meanC: timeMeanC(held),
+    meanC: timeMeanC(held, gapMs),
     minC: held.reduce((least, [, tempC]) => Math.min(least, tempC), Infinity),
   }
 }
 
 /** Mean by time (trapezium), gaps left out; a single reading is its own mean. */
-export function timeMeanC(trace: Trace): number | null {
+export function timeMeanC(trace: Trace, gapMs: number = GAP_MS): number | null {
   let areaCMs = 0
   let lengthMs = 0
   for (let i = 1; i < trace.length; i += 1) {
     const [fromMs, fromC] = trace[i - 1]!
     const [toMs, toC] = trace[i]!
-    if (toMs - fromMs > GAP_MS) continue
+    if (toMs - fromMs > gapMs) continue
     areaCMs += ((fromC + toC) / 2) * (toMs - fromMs)
     lengthMs += toMs - fromMs
   }

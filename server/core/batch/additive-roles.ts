@@ -1,0 +1,21 @@
+import type { Plan, Stage } from '../plan/plan.ts'
+
+/** What fixes the dye, by the names dyers use; everything else that isn't a help counts as a dye. */
+const MORDANT = /\b(alum|aluminium|iron|ferrous|tannin|gallnut|titanium|copper)/i
+const HELP = /\b(soap|soda|chalk|tartar|vinegar|acid|lime|fructose|bran|salt)\b/i
+
+export const isMordant = (name: string): boolean => MORDANT.test(name)
+
+/** Does something go into this stage's bath that colours? */
+export const isDyeStage = (stage: Stage): boolean => stage.additives.some((a) => isDye(a.name))
+
+const isDye = (name: string): boolean => !isMordant(name) && !HELP.test(name)
+
+/** The additives of a plan as a customer wants to know them: mordants and dyes, by name, without amounts. */
+export function additivesByRole(plan: Plan): {
+  readonly mordants: readonly string[]
+  readonly dyes: readonly string[]
+} {
+  const names = [...new Set(plan.stages.flatMap((stage) => stage.additives.map((a) => a.name)))]
+  return { mordants: names.filter(isMordant), dyes: names.filter(isDye) }
+}

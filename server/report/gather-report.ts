@@ -1,0 +1,86 @@
+import { type Correction, correctionsOf } from '#core/batch/corrections'
+import { currentRecord } from '#core/batch/current-record'
+import type { RecordLine } from '#core/batch/record-line'
+import type { Trace } from '#core/batch/trace-facts'
+import { recordLineOf } from '#core/wire/record-line'
+import type { BatchRecord, StageRun } from '#core/wire/records'
+import { alarmRecord } from '../store/alarms.ts'
+import type { Entry } from '../store/entries.ts'
+import type { Store } from '../store/store.ts'
+import type { ReportBatch } from './report-batch.ts'
+
+export interface Gathered {
+  readonly report: ReportBatch
+  readonly lines: readonly RecordLine[]
+}
+
+/** What a batch's report needs of the store. */
+export type ReportStore = Pick<Store, 'batches' | 'events' | 'entries' | 'alarms' | 'pots' | 'readings'>
+
+/** No batch has more; a page with more alarms than this says nothing any more. */
+const MOST_ALARMS = 1000
+
+/**
+ * Everything of a batch for its reports; `null` when there is none. `points`: the most points of each stage's
+ * trace, the lowest and highest of each slot being kept; left out: every reading.
+ */
+export async function gatherReport(
+  store: ReportStore,
+  batchId: number,
+  printedMs: number,
+  points: number = Number.POSITIVE_INFINITY,
+): Promise<Gathered | null> {
+  const stored = await store.batches.get(batchId)
+  if (stored === null) return null
+  const [events, entries, alarms, pots] = await Promise.all([
+    store.events.ofBatch(batchId),
+    store.entries.ofBatch(batchId),
+    store.alarms.list({ batchId, limit: MOST_ALARMS }),
+    store.pots.list(),
+  ])
+  const lines = entries.map(recordLineOf).filter((line) => line !== null)
+  const batch: BatchRecord = {
+    ...stored,
+    events: events.filter((event) => event.struckMs === null),
+    alarms: alarms.map(alarmRecord).toReversed(),
+  }
+  const traces = await Promise.all(stored.stages.map((run) => traceOf(store, run, printedMs, points)))
+  const report: ReportBatch = {
+    batch,
+    stages: stored.stages.map((run, i) => ({ run, trace: traces[i]! })),
+    record: currentRecord(lines),
+    corrections: [...entries.flatMap(ownCorrections), ...correctionsOf(lines)].sort(
+      (a, b) => a.notedMs - b.notedMs,
+    ),
+    potTitles: Object.fromEntries(pots.map((pot) => [pot.id, pot.title])),
+    printedMs,
+  }
+  return { report, lines }
+}
+
+/** Believed readings of a stage. A reading at the very end still belongs to it. */
+async function traceOf(store: ReportStore, run: StageRun, nowMs: number, points: number): Promise<Trace> {
+  if (run.probe === null) return []
+  const range = { probe: run.probe, fromMs: run.startedMs, toMs: (run.endedMs ?? nowMs) + 1 }
+  return store.readings.trace(range, Math.min(points, MOST_POINTS))
+}
+
+/** Ten days at a reading a second. */
+const MOST_POINTS = 864_000
+
+/** Title and dry weight of the batch itself are corrected by a line that says from what to what. */
+function ownCorrections(entry: Entry): readonly Correction[] {
+  if (entry.kind !== 'correction') return []
+  const { from = {}, to = {} } = entry.body as Partial<Record<'from' | 'to', Record<string, unknown>>>
+  return Object.keys(to)
+    .filter((field) => from[field] !== to[field])
+    .map((field) => ({
+      lineId: entry.id,
+      kind: 'batch',
+      field,
+      from: from[field] ?? null,
+      to: to[field] ?? null,
+      who: entry.who,
+      notedMs: entry.notedMs,
+    }))
+}

@@ -16,6 +16,8 @@ interface Dated {
 export interface OffsetCorrection extends Dated {
   readonly kind: 'offset'
   readonly offsetC: number
+  /** The check that it was found by, where it was one. */
+  readonly check?: CheckPoint
 }
 
 /** The straight line through two checks; `rawC` differ, or it is no line. */

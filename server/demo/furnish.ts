@@ -1,0 +1,100 @@
+import { beginScript, liveUntil } from '#core/bath/pot-script'
+import { probeC, startPot } from '#core/bath/simulated-pot'
+import { seededRandom } from '#core/measure/seeded-random'
+import type { Plan } from '#core/plan/plan'
+import type { Store } from '../store/store.ts'
+import { EARLIER, type EarlierBatch } from './earlier.ts'
+import { type DayToKeep, keepDay } from './keep-day.ts'
+import { simulateDay } from './simulated-dyer.ts'
+import { DEMO_POTS, type DemoPot } from './studio.ts'
+import { type PotToday, TODAY, notedSoFar } from './today.ts'
+
+const PERIOD_S = 4
+const HOUR_MS = 3_600_000
+/** A probe has hung in its pot since long before the first batch. */
+const HANGS_SINCE_MS = 60 * 24 * HOUR_MS
+
+/**
+ * Fills an empty store with the invented studio: pots with their probes, plans, earlier batches, and the day so
+ * far. The numbers of the earlier batches, for their outcomes to be made from the record.
+ */
+export async function furnish(store: Store, nowMs: number): Promise<readonly number[]> {
+  await placePots(store, nowMs)
+  const planIds = await keepPlans(store, nowMs)
+  const earlier: number[] = []
+  for (const batch of [...EARLIER].sort((a, b) => b.endedAgoH - a.endedAgoH))
+    earlier.push(await keepDay(store, earlierDay(batch, planIds, nowMs)))
+  for (const today of TODAY) await keepDay(store, dayToday(today, planIds, nowMs))
+  return earlier
+}
+
+async function placePots(store: Store, nowMs: number): Promise<void> {
+  for (const { title, probe, vessel } of DEMO_POTS) {
+    await store.pots.add({ id: probe, title, vessel })
+    await store.probes.see(probe, nowMs - HANGS_SINCE_MS, true)
+    await store.pots.assign(probe, probe, nowMs - HANGS_SINCE_MS)
+  }
+}
+
+async function keepPlans(store: Store, nowMs: number): Promise<ReadonlyMap<Plan, number>> {
+  const plans = new Set(TODAY.map((today) => today.plan))
+  const ids = new Map<Plan, number>()
+  for (const plan of plans) ids.set(plan, (await store.plans.add(plan, nowMs - HANGS_SINCE_MS)).id)
+  return ids
+}
+
+type Ids = ReadonlyMap<Plan, number>
+
+function earlierDay(batch: EarlierBatch, planIds: Ids, nowMs: number): DayToKeep {
+  const { plan, pot, dryKg, seed } = batch
+  const day = simulateDay({ plan, pot, dryKg, periodS: PERIOD_S, random: seededRandom(seed) })
+  const startMs = Math.round(nowMs - batch.endedAgoH * HOUR_MS - day.endedS * 1000)
+  return {
+    ...named(batch.title, batch, planIds),
+    readings: day.readings.map(({ atS, rawC }) => ({ atMs: startMs + atS * 1000, rawC })),
+    events: day.events.map(({ atS, event }) => ({ atMs: startMs + atS * 1000, event })),
+  }
+}
+
+function dayToday(today: PotToday, planIds: Ids, nowMs: number): DayToKeep {
+  const events = notedSoFar(today).map(({ atS, event }) => ({ atMs: nowMs + atS * 1000, event }))
+  return {
+    ...named(today.batchTitle, today, planIds),
+    readings: readingsSoFar(today, nowMs),
+    events,
+  }
+}
+
+interface Work {
+  readonly plan: Plan
+  readonly pot: DemoPot
+  readonly dryKg: number
+}
+
+const named = (title: string, { plan, pot, dryKg }: Work, planIds: Ids) => ({
+  title,
+  plan,
+  dryKg,
+  planId: planIds.get(plan)!,
+  potId: pot.probe,
+  probe: pot.probe,
+})
+
+function readingsSoFar(today: PotToday, nowMs: number): DayToKeep['readings'] {
+  const random = seededRandom(today.fillC)
+  const readings: { atMs: number; rawC: number }[] = []
+  let scripted = beginScript(startPot(potSetup(today)), today.script)
+  for (let atS = scripted.livedS; atS < 0; atS += PERIOD_S) {
+    scripted = liveUntil(scripted, atS)
+    readings.push({ atMs: nowMs + atS * 1000, rawC: probeC(scripted.pot, random) })
+  }
+  return readings
+}
+
+const potSetup = ({ pot, fillC }: PotToday) => ({
+  vessel: pot.vessel,
+  startC: fillC,
+  dialCurve: pot.dialCurve,
+  lossFactor: pot.lossFactor,
+  probeLagS: pot.lagS,
+})

@@ -2,8 +2,10 @@ import { beginScript, liveUntil } from '#core/bath/pot-script'
 import { probeC, startPot } from '#core/bath/simulated-pot'
 import { seededRandom } from '#core/measure/seeded-random'
 import type { Plan } from '#core/plan/plan'
+import type { Person } from '#core/words/person'
 import type { Store } from '../store/store.ts'
 import { EARLIER, type EarlierBatch } from './earlier.ts'
+import { judgeDay } from './judge-day.ts'
 import { type DayToKeep, keepDay } from './keep-day.ts'
 import { simulateDay } from './simulated-dyer.ts'
 import { DEMO_POTS, type DemoPot } from './studio.ts'
@@ -16,16 +18,16 @@ const HANGS_SINCE_MS = 60 * 24 * HOUR_MS
 
 /**
  * Fills an empty store with the invented studio: pots with their probes, plans, earlier batches, and the day so
- * far. The numbers of the earlier batches, for their outcomes to be made from the record.
+ * far. What the earlier days came to is judged by the watch itself.
  */
-export async function furnish(store: Store, nowMs: number): Promise<readonly number[]> {
+export async function furnish(store: Store, nowMs: number, person: Person): Promise<void> {
   await placePots(store, nowMs)
   const planIds = await keepPlans(store, nowMs)
-  const earlier: number[] = []
-  for (const batch of [...EARLIER].sort((a, b) => b.endedAgoH - a.endedAgoH))
-    earlier.push(await keepDay(store, earlierDay(batch, planIds, nowMs)))
+  for (const batch of [...EARLIER].sort((a, b) => b.endedAgoH - a.endedAgoH)) {
+    const day = earlierDay(batch, planIds, nowMs)
+    await judgeDay(store, await keepDay(store, day), day, { pot: batch.pot, person })
+  }
   for (const today of TODAY) await keepDay(store, dayToday(today, planIds, nowMs))
-  return earlier
 }
 
 async function placePots(store: Store, nowMs: number): Promise<void> {

@@ -1,5 +1,6 @@
 import type { BathEvent } from '#core/plan/event'
 import type { Plan } from '#core/plan/plan'
+import { DYER } from './studio.ts'
 import type { Store } from '../store/store.ts'
 
 /** A day at one pot, ready to be put on record. Times in Unix ms UTC, events and readings by time. */
@@ -38,7 +39,7 @@ async function keepEvent(store: Store, day: DayToKeep, batchId: number, atMs: nu
     await store.batches.startStage({ batchId, stageId: event.stageId, potId, probe, startedMs: atMs })
   }
   const stageId = stageAt(day, atMs)
-  await store.events.add({ atMs, notedMs: atMs, potId, batchId, stageId, event, who: 'Demo' })
+  await store.events.add({ atMs, notedMs: atMs, potId, batchId, stageId, event, who: DYER })
   if (event.kind === 'end') await store.batches.end(batchId, atMs)
 }
 

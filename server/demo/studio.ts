@@ -11,6 +11,8 @@ export interface DemoPot {
   readonly lagS: number
 }
 
+export const STUDIO = 'Saltmarsh Lane Dyehouse'
+export const DYER = 'Ilse'
 export const ROOM_C = 18
 
 export const WREN: DemoPot = {

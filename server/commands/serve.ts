@@ -39,10 +39,14 @@ export const serve: Command = {
   summary: 'starts the server, the page and a bridge for the probes of this computer',
   help: HELP,
   options: { ...SETTINGS_FLAGS, 'no-bridge': { type: 'boolean' } },
-  run,
+  run: (flags) => runServe(flags),
 }
 
-async function run(flags: Flags): Promise<number> {
+/** Serves until it is asked to end. `onReady` may begin something beside it; what it answers ends that. */
+export async function runServe(
+  flags: Flags,
+  onReady: (url: string) => () => void = () => () => undefined,
+): Promise<number> {
   const file = new SettingsFile(flags, process.env)
   const log = makeLog(file.settings.log)
   const unlock = lockData(file.data)
@@ -69,7 +73,9 @@ async function run(flags: Flags): Promise<number> {
     () => void server.settingsChanged(),
     (why) => log.error(`${why}; the settings from before stay in force`),
   )
+  const endBeside = onReady(server.url)
   await untilSignal()
+  endBeside()
   file.stop()
   await bridge?.stop()
   await server.close()

@@ -17,7 +17,9 @@ import { KnownProbes } from './serve/intake/known-probes.ts'
 import { LiveSocket } from './serve/live/live-socket.ts'
 import { Recorder } from './serve/recorder.ts'
 import { byProbe } from './serve/routes/probes.ts'
+import { tellingRoutes } from './serve/routes/telling.ts'
 import type { Studio } from './serve/studio.ts'
+import { carry, openTelling, tellRound } from './serve/telling.ts'
 import { coreWatch } from './serve/watch/core-watch.ts'
 import { Outcomes } from './serve/watch/outcomes.ts'
 import { PotsOnStove } from './serve/watch/pots-on-stove.ts'
@@ -27,6 +29,8 @@ import { Teller } from './serve/watch/teller.ts'
 import { Watching } from './serve/watch/watching.ts'
 import type { Message } from './store/messages.ts'
 import type { Store } from './store/store.ts'
+import type { Supervisor } from './tell/supervisor.ts'
+import type { TellDesk } from './tell/tell-desk.ts'
 
 export interface ServerOptions {
   readonly store: Store
@@ -35,6 +39,10 @@ export interface ServerOptions {
   readonly settings: () => Settings
   /** The key that the bridge beside the server shows. */
   readonly ownKey: string
+  /** Folder for what is kept besides the record: phones, keys, letters that were given up. Left out: in memory. */
+  readonly data?: string
+  /** Hears each time that the watch goes round. */
+  readonly supervisor?: Supervisor
   /** Folder of the built page. */
   readonly web: string
   readonly version: string
@@ -79,6 +87,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
   const outcomes = new Outcomes({ store, recorder, newWatch, lagSOf })
   const tell = (message: Message) => {
     live.message(message)
+    carry(desk, message)
     log.info({ message: message.message }, message.message.text)
   }
   const teller = new Teller({
@@ -101,6 +110,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     onTick: (atMs) => {
       bridges.tick(atMs)
       live.pulse(pulse(studio))
+      tellRound(desk, studio, options.supervisor ?? null)
     },
   })
   const bridges: BridgeDesk = new BridgeDesk(clock, settings, (bridge, up) => {
@@ -159,8 +169,23 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     onLastId: (lastId) => teller.goOnFrom(lastId),
     acknowledge: (id, who) => answer(teller.act(id, { kind: 'acknowledge', atMs: clock.nowMs(), who })),
     shelve: (id, minutes) => answer(teller.act(id, { kind: 'shelve', atMs: clock.nowMs(), minutes })),
-    onSeen: () => undefined,
+    onSeen: (id, sound) => desk.ways.telling.seen(id, sound),
+    onHeardTest: async (testId, device) => answer(await desk.ways.testAlarm.heard(testId, device)),
     onFailure,
+  })
+  const desk: TellDesk = await openTelling({
+    clock,
+    random01: Math.random,
+    data: options.data ?? null,
+    platform: process.platform,
+    settings: settings(),
+    pages: {
+      listeners: () => live.listeners.count(),
+      call: (call) => live.call(call),
+      test: (test) => live.test(test),
+    },
+    teller,
+    onTrouble: (sentence) => log.warn(sentence),
   })
   const app = makeApp(studio, {
     own,
@@ -168,11 +193,12 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     integrity: () => integrity,
     pages: () => live.pages,
     web: options.web,
-    more: [],
+    more: tellingRoutes(studio, desk),
   })
   http.on('request', app)
 
   await takeUp(studio)
+  desk.resume()
   await watching.start()
   const gotPort = await listen(http, host, port)
   const look = async () => {
@@ -188,6 +214,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     studio,
     settingsChanged: async () => {
       probes.add(bridges.probeSettings().map((p) => p.name))
+      await desk.apply(settings())
       await watching.rebuild()
       studio.showStove()
     },
@@ -195,6 +222,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
       http.close()
       await live.close()
       await watching.stop()
+      await desk.close()
       await checking
       await recorder.close()
       http.closeAllConnections()

@@ -7,6 +7,8 @@ import { startServer, webFolder } from '../main.ts'
 import { ListenRefusal } from '../serve/http/listen.ts'
 import { openSqliteStore } from '../store/sqlite/open-sqlite-store.ts'
 import { StoreRefusal } from '../store/store-refusal.ts'
+import { Supervisor } from '../tell/supervisor.ts'
+import { systemdNotify } from '../tell/systemd-notify.ts'
 import { BridgeChild } from './bridge-child.ts'
 import { type Command, type Flags, UsageError } from './command.ts'
 import { lockData } from './data-lock.ts'
@@ -53,9 +55,17 @@ export async function runServe(
   const store = await openSqliteStore(join(file.data, 'holdfast.db')).catch(asUsage)
   const ownKey = randomBytes(24).toString('base64url')
   const here = dirname(fileURLToPath(import.meta.url))
+  const clock = new RealClock()
+  const supervisor = new Supervisor(
+    clock,
+    process.env,
+    systemdNotify((sentence) => log.warn(sentence)),
+  )
   const server = await startServer({
     store,
-    clock: new RealClock(),
+    clock,
+    data: file.data,
+    supervisor,
     log,
     settings: () => file.settings,
     ownKey,
@@ -69,6 +79,7 @@ export async function runServe(
       : new BridgeChild({ url: server.url, data: file.data, key: ownKey, log })
   await bridge?.up()
   console.log(`ready ${server.url}`)
+  supervisor.ready()
   file.watch(
     () => void server.settingsChanged(),
     (why) => log.error(`${why}; the settings from before stay in force`),
@@ -76,6 +87,7 @@ export async function runServe(
   const endBeside = onReady(server.url)
   await untilSignal()
   endBeside()
+  supervisor.stopping()
   file.stop()
   await bridge?.stop()
   await server.close()

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto'
 import type { Clock } from '#core/measure/clock'
-import type { BridgeSettings, BridgeState, Candidate, ProbeReport } from '#core/wire/bridge-link'
+import type { BridgeSettings, BridgeState, Candidate, ProbeLimit, ProbeReport } from '#core/wire/bridge-link'
 import { decodeProbe, type ProbeSettings } from '#core/wire/probe-settings'
 import type { Settings } from '#core/wire/settings'
 import type { ProbeStore } from '../store/probes.ts'
@@ -48,11 +48,16 @@ export class BridgeDesk {
     return this.#settings().probes.some((p) => p.name === name)
   }
 
-  forBridge(): { readonly settings: BridgeSettings; readonly etag: string } {
+  forBridge(limits: readonly ProbeLimit[] = []): {
+    readonly settings: BridgeSettings
+    readonly etag: string
+  } {
     const steady = {
       probes: this.probeSettings(),
       find: this.isFinding,
       broker: this.#settings().broker ?? null,
+      lamp: this.#settings().lamp ?? null,
+      limits,
     }
     const etag = `"${createHash('sha256').update(JSON.stringify(steady)).digest('base64url').slice(0, 22)}"`
     return { settings: { ...steady, nowMs: this.#clock.nowMs() }, etag }

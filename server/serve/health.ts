@@ -12,8 +12,11 @@ export interface Health {
   readonly trouble: string | null
 }
 
+export const isWatching = ({ clock, watching }: Studio): boolean =>
+  clock.nowMs() - watching.lastTickMs <= STUCK_MS
+
 export function healthOf(studio: Studio, integrity: Health['integrity']): Health {
-  const watching = studio.clock.nowMs() - studio.watching.lastTickMs <= STUCK_MS
+  const watching = isWatching(studio)
   const storing = studio.recorder.trouble === null
   return {
     ok: watching && storing && integrity !== 'damaged',

@@ -61,6 +61,10 @@ export class TellDesk {
     return new TellDesk(parts, settings, await openWays(parts, settings))
   }
 
+  get awake(): KeepAwake {
+    return this.#parts.awake
+  }
+
   get ways(): Ways {
     return this.#ways
   }

@@ -2,7 +2,16 @@ import type { Server as HttpServer } from 'node:http'
 import { Server, type Socket } from 'socket.io'
 import { z } from 'zod'
 import type { Clock } from '#core/measure/clock'
-import type { Answer, PageToServer, Pulse, ReadingMessage, ServerToPage, StoveLive } from '#core/wire/live'
+import type {
+  Answer,
+  CallMessage,
+  PageToServer,
+  Pulse,
+  ReadingMessage,
+  ServerToPage,
+  StoveLive,
+  TestMessage,
+} from '#core/wire/live'
 import type { Message } from '../../store/messages.ts'
 import type { Access } from '../guard/access.ts'
 import { type OwnNames, refuseStranger } from '../guard/stranger.ts'
@@ -26,6 +35,8 @@ export interface LiveParts {
   readonly acknowledge: (id: number, who: string | null) => Answer
   readonly shelve: (id: number, minutes: number) => Answer
   readonly onSeen: (id: number, sound: boolean) => void
+  /** A person at a device has heard the test alarm. */
+  readonly onHeardTest: (testId: number, device: string) => Promise<Answer>
   readonly onFailure: (error: unknown) => void
 }
 
@@ -40,6 +51,7 @@ const auth = z.object({
 })
 const acknowledgeAsk = z.object({ id: z.number().int(), who: z.string().trim().max(80).optional() })
 const shelveAsk = z.object({ id: z.number().int(), minutes: z.number() })
+const heardTestAsk = z.object({ testId: z.number().int(), device: z.string().trim().min(1).max(120) })
 const seenAsk = z.object({ id: z.number().int().nonnegative(), sound: z.boolean() })
 
 /** The websocket side: rooms for pots, what was missed, and answers to what pages ask. */
@@ -93,6 +105,15 @@ export class LiveSocket {
     else this.#io.to(roomOf(message.pot)).emit('notice', message)
   }
 
+  /** Nobody has answered yet. A page that misses it hears the next one. */
+  call(call: CallMessage): void {
+    this.#io.volatile.emit('call', call)
+  }
+
+  test(test: TestMessage): void {
+    this.#io.emit('test', test)
+  }
+
   get pages(): number {
     return this.#io.sockets.sockets.size
   }
@@ -119,7 +140,7 @@ export class LiveSocket {
   }
 
   #answerAsks(page: Page): void {
-    const { acknowledge, shelve, onSeen } = this.#parts
+    const { acknowledge, shelve, onSeen, onHeardTest } = this.#parts
     page.on('acknowledge', (ask, answer) =>
       reply(acknowledgeAsk, ask, answer, ({ id, who }) => acknowledge(id, who || null)),
     )
@@ -133,17 +154,30 @@ export class LiveSocket {
         return { ok: true }
       }),
     )
+    page.on('heardTest', (ask, answer) =>
+      reply(heardTestAsk, ask, answer, ({ testId, device }) => onHeardTest(testId, device)),
+    )
   }
 }
 
 const roomOf = (pot: string): string => `pot:${pot}`
 
 /** Nothing that a page sends may harm the server: a wrong ask is refused, a missing answer function is no fault. */
-function reply<T>(schema: z.ZodType<T>, ask: unknown, answer: unknown, act: (ask: T) => Answer): void {
+function reply<T>(
+  schema: z.ZodType<T>,
+  ask: unknown,
+  answer: unknown,
+  act: (ask: T) => Answer | Promise<Answer>,
+): void {
   const parsed = schema.safeParse(ask)
-  const said: Answer = parsed.success ? act(parsed.data) : { ok: false, why: 'this ask was not understood' }
-  if (typeof answer === 'function') answer(said)
+  const said = parsed.success ? act(parsed.data) : NOT_UNDERSTOOD
+  void Promise.resolve(said).then(
+    (answered) => typeof answer === 'function' && answer(answered),
+    (error: unknown) => typeof answer === 'function' && answer({ ok: false, why: String(error) }),
+  )
 }
+
+const NOT_UNDERSTOOD: Answer = { ok: false, why: 'this ask was not understood' }
 
 /** How much waits in the page's own socket. */
 function isBehind(page: Page): boolean {

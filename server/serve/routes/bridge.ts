@@ -4,9 +4,14 @@ import { doneAnswer } from '#core/wire/api-fields'
 import { endpoint, type Endpoint } from '../http/endpoint.ts'
 import { NOT_CHANGED } from '../http/not-changed.ts'
 import { Problem } from '../http/problem.ts'
+import { isWatching } from '../health.ts'
+import { probeLimits } from '../probe-limits.ts'
 import type { Studio } from '../studio.ts'
 
 const anything = z.looseObject({})
+
+const limitsNow = ({ stove, beliefs, clock }: Studio) =>
+  probeLimits(stove.all, (probe) => beliefs.correctionsOf(probe), clock.nowMs())
 
 /** What bridges ask and tell, and what a person sees of them. */
 export const bridgeRoutes = (studio: Studio): readonly Endpoint[] => [
@@ -17,7 +22,7 @@ export const bridgeRoutes = (studio: Studio): readonly Endpoint[] => [
     answer: anything,
     handle: async ({ entry, header, answerHeader }) => {
       if (entry === 'person') throw new Problem(403, 'this is for bridges: it holds passwords of brokers')
-      const { settings, etag } = studio.bridges.forBridge()
+      const { settings, etag } = studio.bridges.forBridge(limitsNow(studio))
       answerHeader('ETag', etag)
       answerHeader('Cache-Control', 'no-cache')
       return header('if-none-match') === etag ? NOT_CHANGED : settings
@@ -31,6 +36,7 @@ export const bridgeRoutes = (studio: Studio): readonly Endpoint[] => [
     answer: doneAnswer,
     handle: async ({ body }) => {
       studio.bridges.hear(body)
+      if (!isWatching(studio)) throw new Problem(503, 'the watch stands still: nobody watches the baths')
       return { ok: true }
     },
   }),

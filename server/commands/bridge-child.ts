@@ -45,6 +45,8 @@ export class BridgeChild {
     const child = this.#child
     if (child === null || child.exitCode !== null || child.signalCode !== null) return
     const ended = new Promise((resolve) => child.once('exit', resolve))
+    // An open channel would keep it running.
+    if (child.connected) child.disconnect()
     child.kill('SIGTERM')
     const force = setTimeout(() => child.kill('SIGKILL'), PATIENCE_MS)
     await ended

@@ -41,7 +41,9 @@ function check(schema: z.ZodType | undefined, input: unknown, where: string): un
   if (schema === undefined) return NOTHING
   const parsed = schema.safeParse(input)
   if (parsed.success) return parsed.data
-  const issue = parsed.error.issues[0]!
+  // A misspelt field is also a missing one: the misspelling is what helps.
+  const { issues } = parsed.error
+  const issue = issues.find(({ code }) => code === 'unrecognized_keys') ?? issues[0]!
   const path = issue.path.map(String).join('.')
   const why = explainIssue(issue, input, (at) => knownFields(schema, at)).replace(/^the file/, `the ${where}`)
   throw new Problem(400, why, { errors: [{ path, why }] })

@@ -101,8 +101,9 @@ export class LiveSocket {
 
   /** To everybody who watches this pot. */
   message({ kind, message }: Message): void {
-    if (kind === 'alarm') this.#io.to(roomOf(message.pot)).emit('alarm', message)
-    else this.#io.to(roomOf(message.pot)).emit('notice', message)
+    const watchers = this.#io.to([ALL_POTS, roomOf(message.pot)])
+    if (kind === 'alarm') watchers.emit('alarm', message)
+    else watchers.emit('notice', message)
   }
 
   /** Nobody has answered yet. A page that misses it hears the next one. */
@@ -136,7 +137,7 @@ export class LiveSocket {
       }
     }
     page.emit('stove', this.#parts.stove())
-    await page.join(pots === undefined ? 'stove' : pots.map(roomOf))
+    await page.join(pots === undefined ? ALL_POTS : pots.map(roomOf))
   }
 
   #answerAsks(page: Page): void {
@@ -159,6 +160,9 @@ export class LiveSocket {
     )
   }
 }
+
+/** The room of those who did not say which pots. */
+const ALL_POTS = 'pots'
 
 const roomOf = (pot: string): string => `pot:${pot}`
 

@@ -10,18 +10,20 @@ export interface EarlierBatch {
   readonly dryKg: number
   readonly endedAgoH: number
   readonly seed: number
+  /** So many minutes into its last hold somebody topped the pot up from the cold tap. */
+  readonly jugAtMin?: number
 }
 
 const batch = (
   title: string,
   plan: Plan,
   pot: DemoPot,
-  rest: { readonly dryKg: number; readonly endedAgoH: number },
+  rest: Pick<EarlierBatch, 'dryKg' | 'endedAgoH' | 'jugAtMin'>,
 ): EarlierBatch => ({ title, plan, pot, ...rest, seed: Math.round(rest.endedAgoH * 10) })
 
 /** Newest first; no two on one pot at the same time. */
 export const EARLIER: readonly EarlierBatch[] = [
-  batch('Marl, four skeins, brick rose', RED_ON_WOOL, HERON, { dryKg: 0.4, endedAgoH: 7 }),
+  batch('Marl, four skeins, brick rose', RED_ON_WOOL, HERON, { dryKg: 0.4, endedAgoH: 7, jugAtMin: 22 }),
   batch('Sedge, two scarves, weld gold', GOLD_ON_SILK, WREN, { dryKg: 0.13, endedAgoH: 26 }),
   batch('Fen, apron cloth, cutch brown', CUTCH_ON_LINEN, OTTER, { dryKg: 0.9, endedAgoH: 31 }),
   batch('Marl, ten skeins, brick rose', RED_ON_WOOL, OTTER, { dryKg: 1, endedAgoH: 100 }),

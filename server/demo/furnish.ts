@@ -49,7 +49,8 @@ type Ids = ReadonlyMap<Plan, number>
 
 function earlierDay(batch: EarlierBatch, planIds: Ids, nowMs: number): DayToKeep {
   const { plan, pot, dryKg, seed } = batch
-  const day = simulateDay({ plan, pot, dryKg, periodS: PERIOD_S, random: seededRandom(seed) })
+  const random = seededRandom(seed)
+  const day = simulateDay({ plan, pot, dryKg, periodS: PERIOD_S, random, jugAtMin: batch.jugAtMin ?? null })
   const startMs = Math.round(nowMs - batch.endedAgoH * HOUR_MS - day.endedS * 1000)
   return {
     ...named(batch.title, batch, planIds),
@@ -86,12 +87,16 @@ function readingsSoFar(today: PotToday, nowMs: number): DayToKeep['readings'] {
   const random = seededRandom(today.fillC)
   const readings: { atMs: number; rawC: number }[] = []
   let scripted = beginScript(startPot(potSetup(today)), today.script)
-  for (let atS = scripted.livedS; atS < 0; atS += PERIOD_S) {
+  for (let atS = firstS(today); atS < 0; atS += PERIOD_S) {
     scripted = liveUntil(scripted, atS)
     readings.push({ atMs: nowMs + atS * 1000, rawC: probeC(scripted.pot, random) })
   }
   return readings
 }
+
+/** The probe hung in the water before the stage was begun. */
+const firstS = ({ stages, script }: PotToday): number =>
+  Math.min(...stages.map((stage) => stage.atS), ...script.map((change) => change.atS)) - PERIOD_S
 
 const potSetup = ({ pot, fillC }: PotToday) => ({
   vessel: pot.vessel,

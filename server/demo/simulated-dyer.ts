@@ -17,10 +17,12 @@ export interface DyeDay {
   /** Seconds between readings. */
   readonly periodS: number
   readonly random: () => number
+  /** So many minutes into the last hold a jug of cold water goes in; `null`: never. */
+  readonly jugAtMin: number | null
 }
 
 /** How this dyer works: looks at the pot every so often and turns the dial by half a step. */
-const HABIT = { looksEveryS: 240, enterAtC: 36, fillC: 24, longestCoolS: 13 * 3600 } as const
+const HABIT = { looksEveryS: 240, enterAtC: 36, fillC: 24, longestCoolS: 13 * 3600, staysOnS: 90 } as const
 
 /** Lets an invented dyer, who has only a thermometer and a dial, run a whole plan on a simulated pot. */
 export function simulateDay(day: DyeDay): SimulatedDay {
@@ -112,13 +114,22 @@ class Bench {
   #keep(middleC: number, stage: HoldStage): void {
     const [lowC, highC] = stage.windowC
     let inWindowS = 0
-    for (let heldS = 0; inWindowS < stage.holdMin * 60; heldS += this.#day.periodS) {
-      this.#step()
+    for (let heldS = 0; inWindowS < stage.holdMin * 60 + HABIT.staysOnS; heldS += this.#day.periodS) {
+      this.#step(this.#jugAt(stage, heldS))
       if (this.#pot.waterC >= lowC && this.#pot.waterC <= highC) inWindowS += this.#day.periodS
       if (heldS % HABIT.looksEveryS < this.#day.periodS) this.#correct(middleC)
       const turnS = (stage.turnEveryMin ?? 15) * 60
       if (heldS > 0 && heldS % turnS < this.#day.periodS) this.note({ kind: 'stir' })
     }
+  }
+
+  #jugAt(stage: HoldStage, heldS: number): PotAct {
+    const { plan, jugAtMin, periodS } = this.#day
+    const isLast = plan.stages.findLast((s) => s.kind === 'hold') === stage
+    const isNow = jugAtMin !== null && Math.abs(heldS - jugAtMin * 60) < periodS / 2
+    if (!isLast || !isNow) return {}
+    this.note({ kind: 'top-up' })
+    return { topUp: { litres: this.#pot.waterKg * 0.09, tempC: 12 } }
   }
 
   /** Half a step against the drift, unless the bath is on its way back already. */

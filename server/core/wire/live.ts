@@ -17,7 +17,7 @@ export interface ServerToPage {
   reading(reading: ReadingMessage): void
   alarm(alarm: AlarmMessage): void
   notice(notice: NoticeMessage): void
-  /** Nobody has answered yet: sound again, as loud as it says. May be dropped; it comes again. */
+  /** Nobody has answered yet: sound again, as loud as it says. Comes again each minute. */
   call(call: CallMessage): void
   /** Somebody asks who would hear an alarm: sound, and let the person here answer. */
   test(test: TestMessage): void

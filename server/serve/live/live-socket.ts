@@ -106,9 +106,9 @@ export class LiveSocket {
     else watchers.emit('notice', message)
   }
 
-  /** Nobody has answered yet. A page that misses it hears the next one. */
+  /** Nobody has answered yet. Never dropped: a page that is busy just then must still become loud. */
   call(call: CallMessage): void {
-    this.#io.volatile.emit('call', call)
+    this.#io.emit('call', call)
   }
 
   test(test: TestMessage): void {

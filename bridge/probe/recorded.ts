@@ -1,10 +1,8 @@
 import { readFile } from 'node:fs/promises'
-import Papa from 'papaparse'
 import type { Cancel } from '#core/measure/clock'
-import { readNumber } from '#core/measure/read-number'
 import { sampleOf } from '#core/measure/sample-of'
-import { celsius } from '#core/measure/units'
 import type { SettingsOf } from '#core/wire/probe-settings'
+import { decodeTrace } from '#core/wire/trace-file'
 import type { OpenSource } from './source.ts'
 
 /** One row with a temperature: seconds after the first row, and °C as the file has it. */
@@ -60,18 +58,14 @@ async function readRows(file: string): Promise<readonly RecordedRow[] | string> 
 
 /** Rows of a trace file (CSV) that have a temperature, in order of time; or what is wrong in one sentence. */
 export function recordedRows(text: string, file: string): readonly RecordedRow[] | string {
-  const { data } = Papa.parse<Record<string, string>>(text, { header: true, skipEmptyLines: true })
-  const unit =
-    data[0] === undefined ? undefined : ['temp_c', 'temp_f'].find((name) => Object.hasOwn(data[0]!, name))
-  if (unit === undefined) return `${file} has no column temp_c or temp_f with rows below it`
-  const rows = data
-    .map((row) => ({ atMs: Date.parse(row['time'] ?? ''), value: readNumber(row[unit] ?? '') }))
-    .filter((row): row is { atMs: number; value: number } => Number.isFinite(row.atMs) && row.value !== null)
-    .sort((a, b) => a.atMs - b.atMs)
+  // Any stage will do here: the plan that the trace belongs to is not asked for.
+  const stageIds = [...text.matchAll(/stage:([^\s,"]+)/g)].map((m) => m[1]!)
+  const decoded = decodeTrace(text, stageIds)
+  if (!decoded.ok) return `${file}: ${decoded.why}`
+  const rows = decoded.trace.moments.flatMap(({ atMs, tempC }) =>
+    tempC === null ? [] : [{ atMs, rawC: tempC }],
+  )
   const first = rows[0]
-  if (first === undefined) return `${file} has no row with a time and a temperature`
-  return rows.map(({ atMs, value }) => ({
-    afterS: (atMs - first.atMs) / 1000,
-    rawC: unit === 'temp_f' ? celsius(value) : value,
-  }))
+  if (first === undefined) return `${file} has no row with a temperature`
+  return rows.map(({ atMs, rawC }) => ({ afterS: (atMs - first.atMs) / 1000, rawC }))
 }

@@ -1,0 +1,57 @@
+import { type ChildProcess, execFileSync, spawn } from 'node:child_process'
+import { join } from 'node:path'
+
+const ROOT = join(import.meta.dirname, '../..')
+
+/** Builds the program once, so that many starts don't. */
+export function buildProgram(): void {
+  execFileSync(process.execPath, [join(ROOT, 'server/commands/build.js')], { stdio: 'ignore' })
+}
+
+/** A command of the program in a process of its own, started and ended as often as a test likes. */
+export class Program {
+  readonly #args: readonly string[]
+  readonly #environment: Readonly<Record<string, string>>
+  #child: ChildProcess | null = null
+  /** What it wrote, over all its runs. */
+  output = ''
+
+  constructor(args: readonly string[], environment: Readonly<Record<string, string>> = {}) {
+    this.#args = args
+    this.#environment = environment
+  }
+
+  get isUp(): boolean {
+    return this.#child !== null && this.#child.exitCode === null && this.#child.signalCode === null
+  }
+
+  /** Starts it; with `until`, waits for that text in what it writes from now on. */
+  async start(until?: RegExp): Promise<void> {
+    const from = this.output.length
+    const entry = join(ROOT, 'server/commands/holdfast.js')
+    const child = spawn(process.execPath, [entry, ...this.#args], {
+      stdio: ['ignore', 'pipe', 'pipe'],
+      env: { ...process.env, ...this.#environment },
+    })
+    this.#child = child
+    const onText = (text: string) => {
+      this.output += text
+    }
+    child.stdout.setEncoding('utf8').on('data', onText)
+    child.stderr.setEncoding('utf8').on('data', onText)
+    for (let i = 0; until !== undefined && !until.test(this.output.slice(from)); i++) {
+      if (!this.isUp || i > 1500)
+        throw new Error(`expected ${String(until)}, got: ${this.output.slice(from)}`)
+      await new Promise((resolve) => setTimeout(resolve, 20))
+    }
+  }
+
+  async stop(signal: NodeJS.Signals = 'SIGTERM'): Promise<void> {
+    const child = this.#child
+    this.#child = null
+    if (child === null || child.exitCode !== null || child.signalCode !== null) return
+    const ended = new Promise((resolve) => child.once('exit', resolve))
+    child.kill(signal)
+    await ended
+  }
+}

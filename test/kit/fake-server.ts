@@ -14,6 +14,8 @@ export class FakeServer {
   refuseWith: number | null = null
   /** Waits this long before it answers a batch, ms. */
   answerAfterMs = 0
+  /** Answers batches of readings, and nothing else, with this status while set. */
+  refuseReadingsWith: number | null = null
   batches = 0
   clockOffMs = 0
 
@@ -71,6 +73,7 @@ export class FakeServer {
       return void response.writeHead(204).end()
     }
     if (path !== '/api/readings') return void response.writeHead(404).end()
+    if (this.refuseReadingsWith !== null) return void response.writeHead(this.refuseReadingsWith).end()
     if (this.answerAfterMs > 0) await new Promise((resolve) => setTimeout(resolve, this.answerAfterMs))
     this.#answerReadings(JSON.parse(body), response)
   }

@@ -12,13 +12,25 @@ export function buildProgram(): void {
 export class Program {
   readonly #args: readonly string[]
   readonly #environment: Readonly<Record<string, string>>
+  readonly #limitKiB: number | null
   #child: ChildProcess | null = null
   /** What it wrote, over all its runs. */
   output = ''
 
-  constructor(args: readonly string[], environment: Readonly<Record<string, string>> = {}) {
+  /** `limitKiB`: no file that it writes may grow beyond; stands for a full disk. */
+  constructor(
+    args: readonly string[],
+    environment: Readonly<Record<string, string>> = {},
+    limitKiB: number | null = null,
+  ) {
     this.#args = args
     this.#environment = environment
+    this.#limitKiB = limitKiB
+  }
+
+  /** The disk has room again. */
+  liftLimit(): void {
+    execFileSync('prlimit', ['--pid', String(this.#child!.pid), '--fsize=unlimited:'])
   }
 
   get isUp(): boolean {
@@ -29,7 +41,11 @@ export class Program {
   async start(until?: RegExp): Promise<void> {
     const from = this.output.length
     const entry = join(ROOT, 'server/commands/holdfast.js')
-    const child = spawn(process.execPath, [entry, ...this.#args], {
+    const node = [process.execPath, entry, ...this.#args]
+    // Only the soft limit, so that it can be lifted without being root.
+    const limited = ['bash', '-c', `ulimit -S -f ${this.#limitKiB}; exec "$@"`, 'bash', ...node]
+    const [program, ...args] = this.#limitKiB === null ? node : limited
+    const child = spawn(program!, args, {
       stdio: ['ignore', 'pipe', 'pipe'],
       env: { ...process.env, ...this.#environment },
     })
@@ -39,9 +55,13 @@ export class Program {
     }
     child.stdout.setEncoding('utf8').on('data', onText)
     child.stderr.setEncoding('utf8').on('data', onText)
-    for (let i = 0; until !== undefined && !until.test(this.output.slice(from)); i++) {
+    if (until !== undefined) await this.#says(until, from)
+  }
+
+  async #says(wanted: RegExp, from: number): Promise<void> {
+    for (let i = 0; !wanted.test(this.output.slice(from)); i++) {
       if (!this.isUp || i > 1500)
-        throw new Error(`expected ${String(until)}, got: ${this.output.slice(from)}`)
+        throw new Error(`expected ${String(wanted)}, got: ${this.output.slice(from)}`)
       await new Promise((resolve) => setTimeout(resolve, 20))
     }
   }

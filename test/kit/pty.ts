@@ -10,11 +10,11 @@ export interface Cable {
   readonly port: string
   readonly probe: string
   /** Writes as the device does. */
-  send(text: string | Uint8Array): void
+  readonly send: (text: string | Uint8Array) => void
   /** Pulls the plug: both ends go. */
-  pull(): Promise<void>
+  readonly pull: () => Promise<void>
   /** Plugs it in again under the same paths. */
-  plug(): Promise<void>
+  readonly plug: () => Promise<void>
 }
 
 export async function cable(folder: string, name = 'usb'): Promise<Cable> {

@@ -5,7 +5,7 @@ import type { Standing } from './advise.ts'
 
 /** A way to bring the bath into its window: heat at one dial, turn down once, hold. */
 export interface HeatUp {
-  /** Turn the dial down when the bath is here, °C; the start when it must not be heated this way at all. */
+  /** Turn the dial down when the probe is here, °C; the start when it must not be heated this way at all. */
   readonly turnDownAtC: number
   /** Highest temperature within two hours of turning down, °C. */
   readonly peakC: number
@@ -48,7 +48,7 @@ export function planHeatUp(
   }
   const rest = afterwards(high)
   return {
-    turnDownAtC: heating[high]!.waterC,
+    turnDownAtC: heating[high]!.probeC,
     peakC: Math.max(...rest),
     toTargetS: arrivalS(heating, high, rest, targetC),
   }

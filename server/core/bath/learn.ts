@@ -10,6 +10,8 @@ export interface Learned {
   readonly misfitC: number | null
   /** The air that fits this trace best, °C. */
   readonly surroundingsC: number
+  /** What the trace and the prior together speak against the fit: half of it is a log-likelihood. */
+  readonly cost: number
 }
 
 /**
@@ -34,7 +36,7 @@ export function learnFrom(belief: PotBelief, trace: PotTrace): Learned {
   const model = potModel(belief.vessel)
   const roomC = trace.surroundingsC ?? model.roomC
   if (steps.filter((step) => step.observedC !== null).length < 10)
-    return { belief, misfitC: null, surroundingsC: roomC }
+    return { belief, misfitC: null, surroundingsC: roomC, cost: 0 }
   const fitAt = (missC: number, start?: readonly number[]) =>
     fitWith({ belief, model, steps, roomC, roomSpreadC: roomSpreadC(belief, trace), missC }, start)
   // From far away with a wide spread first: softened misses bend the way too much for long steps.
@@ -51,6 +53,7 @@ export function learnFrom(belief: PotBelief, trace: PotTrace): Learned {
     },
     misfitC: Math.sqrt(fit.misses.reduce((sum, miss) => sum + miss * miss, 0) / fit.misses.length),
     surroundingsC: fit.parameters[PARAMETERS]!,
+    cost: first.cost,
   }
 }
 
@@ -61,6 +64,7 @@ interface Fit {
   readonly parameters: readonly number[]
   readonly covariance: Matrix
   readonly misses: readonly number[]
+  readonly cost: number
 }
 
 interface FitSetting {
@@ -101,6 +105,7 @@ function fitWith(setting: FitSetting, start?: readonly number[]): Fit {
     parameters: fit.parameters,
     covariance: fit.covariance,
     misses: missesAlong(model, fit.parameters, steps),
+    cost: fit.sumOfSquares,
   }
 }
 

@@ -4,8 +4,9 @@ import { type Command, UsageError } from './command.ts'
 import { replay } from './replay.ts'
 import { demo } from './demo.ts'
 import { serve } from './serve.ts'
+import { tune } from './tune.ts'
 
-const COMMANDS: readonly Command[] = [serve, demo, bridge, replay]
+const COMMANDS: readonly Command[] = [serve, demo, bridge, replay, tune]
 
 /** Runs one command and sets the exit code: 0 done, 1 the program failed, 2 the person can mend it. */
 export async function main(args: readonly string[]): Promise<void> {

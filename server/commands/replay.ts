@@ -1,10 +1,6 @@
-import { readFileSync } from 'node:fs'
-import type { Vessel } from '#core/bath/vessel'
-import type { Plan } from '#core/plan/plan'
-import { decodePlan } from '#core/wire/plan-file'
 import { decodeTrace } from '#core/wire/trace-file'
-import { decodeVessel } from '#core/wire/vessel-file'
 import { type Command, type Flags, UsageError } from './command.ts'
+import { readPlan, readText, readVessel } from './read-file.ts'
 import { replayAsJson } from './replay-json.ts'
 import { replayAsText } from './replay-text.ts'
 
@@ -35,7 +31,7 @@ Exit code 0 when the replay ran, whatever it found; 2 when a file or a flag is w
   run(flags) {
     const plan = readPlan(pathOf(flags, 'plan'))
     const tracePath = pathOf(flags, 'trace')
-    const setup = { plan, vessel: readVessel(flags['vessel']), lagS: lagOf(flags['lag-s']) }
+    const setup = { plan, vessel: vesselOf(flags['vessel']), lagS: lagOf(flags['lag-s']) }
     const decoded = decodeTrace(
       readText(tracePath),
       plan.stages.map((s) => s.id),
@@ -57,39 +53,7 @@ function pathOf(flags: Flags, name: 'plan' | 'trace'): string {
   return path
 }
 
-function readText(path: string): string {
-  try {
-    return readFileSync(path, 'utf8')
-  } catch (error) {
-    const code = error instanceof Error && 'code' in error ? String(error.code) : 'unknown'
-    const why = code === 'ENOENT' ? 'does not exist' : `cannot be read (${code})`
-    throw new UsageError(`the file ${path} ${why}; it must be a file that can be read`, { cause: error })
-  }
-}
-
-function readJson(path: string): unknown {
-  try {
-    return JSON.parse(readText(path))
-  } catch (error) {
-    if (error instanceof UsageError) throw error
-    throw new UsageError(`the file ${path} is not JSON: ${error instanceof Error ? error.message : ''}`, {
-      cause: error,
-    })
-  }
-}
-
-function readPlan(path: string): Plan {
-  const decoded = decodePlan(readJson(path))
-  if (!decoded.ok) throw new UsageError(`plan ${path}: ${decoded.why}`)
-  return decoded.plan
-}
-
-function readVessel(path: Flags[string]): Vessel | null {
-  if (typeof path !== 'string') return null
-  const decoded = decodeVessel(readJson(path))
-  if (!decoded.ok) throw new UsageError(`vessel ${path}: ${decoded.why}`)
-  return decoded.vessel
-}
+const vesselOf = (path: Flags[string]) => (typeof path === 'string' ? readVessel(path) : null)
 
 function lagOf(text: Flags[string]): number | null {
   if (typeof text !== 'string') return null

@@ -60,10 +60,14 @@ export function evening(
   return { trace: { readings, events }, end: state, setting, truth }
 }
 
-/** The guided evening with plain water: full, the dial that should hold, off, lid off. */
+/** The guided evening with plain water: full, half-way, the dial that should hold, off, lid off. */
 export function learningEvening(pot: LabPot): Evening {
   const start = labStart(pot, pot.random.between(11, 16))
-  const full = evening(pot, [{ dial: 10, lid: 'on', minutes: 120, untilC: 70 }], start)
+  const rising: readonly Doing[] = [
+    { dial: 10, lid: 'on', minutes: 90, untilC: 50 },
+    { dial: 5.5, minutes: 40, untilC: 70 },
+  ]
+  const full = evening(pot, rising, start)
   const learned = learnFrom(guessPot(pot.vessel), full.trace).belief
   const guess = holdDial(learned, labWaterC(full.end), { lid: 'on', roomC: pot.vessel.surroundingsC! })
   const low = Math.max(0.5, Math.round(2 * (guess?.value ?? 2)) / 2)

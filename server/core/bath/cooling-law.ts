@@ -69,7 +69,7 @@ export function coolingRateCPerS(p: CoolingParameters, table: EvaporationTable, 
 
 /**
  * What to expect before a curve is seen. Sides 9, lid 7, open surface 12 W/(m² K) dry, evaporation after the
- * handbook, a lidded pot 1.2 % of it; real pots differ by ±40 % (calculated, no source).
+ * handbook, a lidded pot 1.4 % of it; real pots differ by ±40 % (calculated, no source).
  */
 export function guessCooling(
   vessel: Vessel | null,
@@ -88,7 +88,7 @@ export function guessCooling(
       Math.log(physics === null ? 1 / 10_800 : dryPerS(physics, lid)),
       Math.log(openEvaporationCPerS(physics, meanC) * evaporates.share),
       meanC,
-      1.02,
+      1.035,
     ],
     spread: [
       physics === null ? 1 : 0.4,
@@ -103,7 +103,7 @@ export function guessCooling(
 /** Evaporation as a share of the open surface's, and the spread of its logarithm. */
 const EVAPORATES = {
   off: { share: 0.9, spread: 0.35 },
-  on: { share: 0.012, spread: 1.2 },
+  on: { share: 0.014, spread: 1.2 },
   unknown: { share: 0.15, spread: 1.5 },
 } as const
 

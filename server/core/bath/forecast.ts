@@ -29,7 +29,7 @@ const ROOM_SPREAD_C = 1.5
 const ESTIMATE_SPREAD_C = 0.15
 
 /** What the model leaves out: a share of every change, and a wandering that grows with the root of the hours. */
-const MODEL_SPREAD = { ofChange: 0.03, perRootHourC: 0.2 } as const
+const MODEL_SPREAD = { ofChange: 0.015, perRootHourC: 0.1 } as const
 
 /**
  * The way of the bath from now on with its 90 % band: the mean course, and how far each parameter, within what is

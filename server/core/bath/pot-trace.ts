@@ -42,13 +42,13 @@ export interface TraceStep {
 const SETTLE_S = { 'goods-in': 180, 'goods-out': 180, 'top-up': 180, 'probe-moved': 120, stir: 60 } as const
 
 /** Longest step of the model, s. */
-const LONGEST_S = 60
+const LONGEST_S = 100
 
 type Mark =
   | { readonly atMs: number; readonly kind: 'seen'; readonly tempC: number }
   | { readonly atMs: number; readonly kind: 'noted'; readonly event: PotEvent }
 
-/** A trace as steps for the model, about 20…60 s each; empty with fewer than two readings. */
+/** A trace as steps for the model, about 20…100 s each; empty with fewer than two readings. */
 export function traceSteps(trace: PotTrace): readonly TraceStep[] {
   const seen = binned(believable(trace.readings))
   if (seen.length < 2) return []
@@ -131,11 +131,11 @@ function noted(walk: Walk, event: PotEvent): Walk {
   }
 }
 
-/** Means over equal times of 20 s or more, so that even a long day has at most about 800; strays are left out. */
+/** Means over equal times of 20 s or more, so that even a long day has at most about 500; strays are left out. */
 function binned(readings: readonly PotReading[]): readonly (Mark & { kind: 'seen' })[] {
   if (readings.length === 0) return []
   const fromMs = readings[0]!.atMs
-  const widthMs = Math.max(20_000, (readings.at(-1)!.atMs - fromMs) / 800)
+  const widthMs = Math.max(20_000, (readings.at(-1)!.atMs - fromMs) / 500)
   const bins: PotReading[][] = []
   let slot = -1
   for (const reading of readings) {

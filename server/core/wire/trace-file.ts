@@ -20,9 +20,9 @@ interface Columns {
  * A trace file's text → a trace in time order. What no person could have meant (a word or a stage that isn't
  * known, a time without a zone) refuses the file with the line, what was found and what is allowed; a cell
  * that is no number is one bad reading and is counted.
- * @param stageIds of the plan that the trace belongs to
+ * @param stageIds of the plan that the trace belongs to; `null`: it belongs to none, so any stage will do
  */
-export function decodeTrace(text: string, stageIds: readonly string[]): DecodedTrace {
+export function decodeTrace(text: string, stageIds: readonly string[] | null): DecodedTrace {
   const csv = csvRows(text)
   if (!csv.ok) return csv
   const [header, ...body] = csv.rows
@@ -36,7 +36,7 @@ export function decodeTrace(text: string, stageIds: readonly string[]): DecodedT
     rows.push(decoded)
   }
   if (rows.length === 0) return refuse(header.line, 'there is no row after the header')
-  return { ok: true, trace: joinRows(rows, stageIds) }
+  return { ok: true, trace: joinRows(rows, stageIds ?? []) }
 }
 
 const refuse = (line: number, why: string): DecodedTrace => ({ ok: false, why: `line ${line}: ${why}` })
@@ -52,7 +52,7 @@ function columnsOf({ cells }: CsvRow): Columns | string {
   return { time, temp: isF ? tempF : tempC, isF, event: event < 0 ? null : event }
 }
 
-function rowOf({ cells }: CsvRow, columns: Columns, stageIds: readonly string[]): TraceRow | string {
+function rowOf({ cells }: CsvRow, columns: Columns, stageIds: readonly string[] | null): TraceRow | string {
   const written = (cells[columns.time] ?? '').trim()
   const atMs = zonedTime(written)
   if (atMs === null)
@@ -69,13 +69,13 @@ function rowOf({ cells }: CsvRow, columns: Columns, stageIds: readonly string[])
 /** A decimal point, as RFC 4180 files from devices have it; a comma would be another column. */
 const NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?$/
 
-function eventsOf(cell: string, stageIds: readonly string[]): readonly BathEvent[] | string {
+function eventsOf(cell: string, stageIds: readonly string[] | null): readonly BathEvent[] | string {
   const events: BathEvent[] = []
   for (const word of cell.split(/\s+/).filter((w) => w !== '')) {
     const parsed = parseEvent(word)
     if (!parsed.ok) return parsed.why
     const { event } = parsed
-    if (event.kind === 'stage' && !stageIds.includes(event.stageId))
+    if (event.kind === 'stage' && stageIds !== null && !stageIds.includes(event.stageId))
       return `the plan has no stage "${event.stageId}"; it has ${stageIds.join(', ')}`
     events.push(event)
   }

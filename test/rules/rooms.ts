@@ -28,8 +28,9 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   'server/demo': { rooms: [...WHOLE_CORE, 'server/store'], packages: [] },
   'server/commands': { rooms: 'any', packages: 'any' },
   'web/state': { rooms: WHOLE_CORE, packages: ['@preact/signals', 'socket.io-client'] },
+  'web/device': { rooms: ['web/state'], packages: [] },
   'web/view': {
-    rooms: [...WHOLE_CORE, 'web/state'],
+    rooms: [...WHOLE_CORE, 'web/state', 'web/device'],
     packages: [
       'preact',
       '@preact/signals',

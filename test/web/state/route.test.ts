@@ -1,0 +1,39 @@
+import * as fc from 'fast-check'
+import { expect, test } from 'vitest'
+import { DEFAULT_SETTINGS, readSettings } from '../../../web/state/device-settings.ts'
+import { type Route, parseRoute, routeHref } from '../../../web/state/route.ts'
+
+const id = fc.nat({ max: 1_000_000 })
+const routes: fc.Arbitrary<Route> = fc.oneof(
+  fc.constantFrom<Route>(
+    ...(['stove', 'batches', 'plans', 'probes', 'night', 'settings'] as const).map((kind) => ({ kind })),
+  ),
+  fc.record({ kind: fc.constant('pot' as const), potId: fc.string({ minLength: 1, maxLength: 12 }) }),
+  fc.record({ kind: fc.constant('batch' as const), batchId: id }),
+  fc.record({ kind: fc.constant('begin-batch' as const), batchId: id }),
+  fc.record({ kind: fc.constant('plan' as const), planId: fc.oneof(id, fc.constant('new' as const)) }),
+  fc.record({ kind: fc.constant('start-batch' as const), planId: fc.option(id) }),
+)
+
+test('every page’s address leads back to it, whatever a pot is called', () => {
+  fc.assert(
+    fc.property(routes, (route) => {
+      expect(parseRoute(routeHref(route))).toEqual(route)
+    }),
+  )
+})
+
+test('an address that isn’t known is said to be unknown and never throws', () => {
+  expect(parseRoute('#/batches/12x').kind).toBe('unknown')
+  expect(parseRoute('#/pots/a/b').kind).toBe('unknown')
+  expect(parseRoute('#/%E0%A4%A').kind).toBe('unknown')
+  fc.assert(fc.property(fc.string(), (hash) => void parseRoute(hash)))
+})
+
+test('settings survive being stored, and broken ones fall back to the defaults', () => {
+  const chosen = { ...DEFAULT_SETTINGS, unit: 'F', theme: 'dark', who: 'Ines', loudness01: 0.3 } as const
+  expect(readSettings(JSON.stringify(chosen))).toEqual(chosen)
+  expect(readSettings(null)).toEqual(DEFAULT_SETTINGS)
+  expect(readSettings('{')).toEqual(DEFAULT_SETTINGS)
+  expect(readSettings('{"unit":"K","loudness01":7,"who":5}')).toEqual(DEFAULT_SETTINGS)
+})

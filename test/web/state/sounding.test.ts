@@ -1,0 +1,56 @@
+import { expect, test } from 'vitest'
+import { defaultPage } from '../page-of.ts'
+import { soundingNow } from '../../../web/state/sounding-now.ts'
+import { soundingOf } from '../../../web/state/sounding.ts'
+import { emptyStove } from '../../../web/state/stove-state.ts'
+import { alarmOf, noticeOf } from '../made-up.ts'
+
+const NOW = Date.UTC(2026, 2, 3, 10)
+const heard = (change: Partial<ReturnType<typeof emptyStove>>) =>
+  soundingOf({ ...emptyStove(null), ...change }, NOW)
+
+test('an at-once alarm loops until somebody says that they are there', () => {
+  expect(heard({ alarms: [alarmOf(1)] })).toEqual({ kind: 'loop', rhythm: 'at-once' })
+  expect(heard({ alarms: [alarmOf(1, { state: 'acknowledged' })] })).toEqual({ kind: 'quiet' })
+  expect(heard({ alarms: [alarmOf(1, { state: 'shelved' })] })).toEqual({ kind: 'quiet' })
+})
+
+test('a soon alarm is one tone, known by its alarm and not by its message', () => {
+  const soon = { urgency: 'soon', alarmId: 9 } as const
+  const tone = { kind: 'tone', rhythm: 'soon', key: 'alarm-9' }
+  expect(heard({ alarms: [alarmOf(1, soon)] })).toEqual(tone)
+  expect(heard({ alarms: [alarmOf(2, soon)] })).toEqual(tone)
+  expect(heard({ alarms: [alarmOf(1, soon), alarmOf(3)] })).toEqual({ kind: 'loop', rhythm: 'at-once' })
+})
+
+test('a dead server sounds over everything else', () => {
+  expect(heard({ silent: true, alarms: [alarmOf(1)] })).toEqual({ kind: 'loop', rhythm: 'server-silent' })
+})
+
+test('a notice that the dyer waits for is one bell; one from an hour ago is none', () => {
+  expect(heard({ notices: [noticeOf(5, NOW - 1000)] })).toEqual({
+    kind: 'tone',
+    rhythm: 'notice',
+    key: 'notice-5',
+  })
+  expect(heard({ notices: [noticeOf(5, NOW - 3_600_000)] })).toEqual({ kind: 'quiet' })
+})
+
+test('what stands is heard the moment the sound is switched on', () => {
+  const page = defaultPage(NOW)
+  page.stove.value = { ...page.stove.value, alarms: [alarmOf(1)] }
+  expect(soundingNow(page)).toEqual({ kind: 'quiet' })
+  page.soundOn.value = true
+  expect(soundingNow(page)).toEqual({ kind: 'loop', rhythm: 'at-once' })
+})
+
+test('hushing a dead server stops its shout and nothing else; the test alarm loops', () => {
+  const page = defaultPage(NOW)
+  page.soundOn.value = true
+  page.stove.value = { ...page.stove.value, silent: true }
+  page.hushed.value = true
+  expect(soundingNow(page)).toEqual({ kind: 'quiet' })
+  page.stove.value = { ...page.stove.value, silent: false }
+  page.testing.value = true
+  expect(soundingNow(page)).toEqual({ kind: 'loop', rhythm: 'at-once' })
+})

@@ -1,0 +1,14 @@
+/** What the browser's tab shows when the page is one of many. */
+export type PageMark = 'calm' | 'soon' | 'at-once'
+
+/** Sets title and icon of the tab. The icons are files: the page allows no inline images. */
+export function markPage(mark: PageMark, title: string): void {
+  document.title = title
+  const href = `/icon-${mark}.svg`
+  const link = document.querySelector<HTMLLinkElement>('link[rel="icon"]')
+  if (link !== null && link.getAttribute('href') !== href) link.setAttribute('href', href)
+}
+
+export function showTheme(theme: 'as-device' | 'light' | 'dark'): void {
+  document.documentElement.dataset['theme'] = theme
+}

@@ -1,0 +1,49 @@
+/** What this device remembers for the person at it. */
+export interface DeviceSettings {
+  readonly unit: 'C' | 'F'
+  /** 0 … 1; the browser's and the device's own volume come on top. */
+  readonly loudness01: number
+  readonly theme: 'as-device' | 'light' | 'dark'
+  /** Who says "I'm there" here; may be empty. */
+  readonly who: string
+  readonly language: 'en' | 'pseudo'
+  /** The person wants to be called with sound on this device. */
+  readonly soundWanted: boolean
+}
+
+export const DEFAULT_SETTINGS: DeviceSettings = {
+  unit: 'C',
+  loudness01: 0.8,
+  theme: 'as-device',
+  who: '',
+  language: 'en',
+  soundWanted: false,
+}
+
+/** Anything that was stored → settings; what is missing or not allowed has its default. */
+export function readSettings(stored: string | null): DeviceSettings {
+  const found = parseRecord(stored)
+  const { unit, loudness01, theme, who, language, soundWanted } = found
+  return {
+    unit: unit === 'F' ? 'F' : 'C',
+    loudness01:
+      typeof loudness01 === 'number' && loudness01 >= 0 && loudness01 <= 1
+        ? loudness01
+        : DEFAULT_SETTINGS.loudness01,
+    theme: theme === 'light' || theme === 'dark' ? theme : 'as-device',
+    who: typeof who === 'string' ? who.slice(0, WHO_LENGTH) : '',
+    language: language === 'pseudo' ? 'pseudo' : 'en',
+    soundWanted: soundWanted === true,
+  }
+}
+
+export const WHO_LENGTH = 40
+
+function parseRecord(stored: string | null): Readonly<Record<string, unknown>> {
+  try {
+    const value: unknown = JSON.parse(stored ?? '{}')
+    return typeof value === 'object' && value !== null ? { ...value } : {}
+  } catch {
+    return {}
+  }
+}

@@ -1,0 +1,41 @@
+import { type Signal, signal } from '@preact/signals'
+import type { DeviceSettings } from './device-settings.ts'
+import type { Route } from './route.ts'
+import { type StoveState, emptyStove } from './stove-state.ts'
+
+/** Everything on screen follows from these. `nowMs`: the server's clock as this page knows it, Unix ms. */
+export interface PageState {
+  readonly stove: Signal<StoveState>
+  readonly settings: Signal<DeviceSettings>
+  readonly route: Signal<Route>
+  readonly nowMs: Signal<number>
+  /** The browser lets this page sound now. */
+  readonly soundOn: Signal<boolean>
+  /** The bedtime test: the alarm sounds here until the person says that it was heard. */
+  readonly testing: Signal<boolean>
+  /** A person is at the pots: the shout about a silent server has stopped; the red frame has not. */
+  readonly hushed: Signal<boolean>
+  /** The server wants its passphrase before it tells anything. */
+  readonly locked: Signal<boolean>
+  /** What the page could not do last, in one sentence. */
+  readonly refusal: Signal<string | null>
+}
+
+export function pageState(start: {
+  readonly settings: DeviceSettings
+  readonly route: Route
+  readonly lastId: number | null
+  readonly nowMs: number
+}): PageState {
+  return {
+    stove: signal(emptyStove(start.lastId)),
+    settings: signal(start.settings),
+    route: signal(start.route),
+    nowMs: signal(start.nowMs),
+    soundOn: signal(false),
+    testing: signal(false),
+    hushed: signal(false),
+    locked: signal(false),
+    refusal: signal(null),
+  }
+}

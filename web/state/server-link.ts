@@ -1,0 +1,52 @@
+import { type Socket, io } from 'socket.io-client'
+import type { Answer, PageToServer, ServerToPage } from '#core/wire/live'
+import type { StoveMessage } from './stove-state.ts'
+
+/** The live line to the server. */
+export interface ServerLink {
+  acknowledge(id: number, who: string): Promise<Answer>
+  shelve(id: number, minutes: number): Promise<Answer>
+  /** Tells the server what this page has shown, and whether it would sound. */
+  seen(id: number, sound: boolean): void
+}
+
+/** An act is given up after so long, ms: the person must see that it did not get through. */
+const ANSWER_MS = 4_000
+
+/**
+ * Connects and keeps connected. Only websocket: a proxy that can't pass it is shown as no connection rather
+ * than as a slow one. `lastId` is asked at every connection, so that the server sends what was missed.
+ */
+export function openServerLink(
+  lastId: () => number | null,
+  tell: (message: StoveMessage) => void,
+): ServerLink {
+  const socket: Socket<ServerToPage, PageToServer> = io({
+    transports: ['websocket'],
+    reconnectionDelay: 500,
+    reconnectionDelayMax: 5_000,
+    auth: (give) => give({ lastId: lastId() }),
+  })
+  socket.on('disconnect', () => tell({ kind: 'link', link: 'down' }))
+  socket.on('connect_error', () => tell({ kind: 'link', link: 'down' }))
+  socket.on('stove', (stove) => tell({ kind: 'stove', stove, hereMs: Date.now() }))
+  socket.on('pulse', (pulse) => tell({ kind: 'pulse', pulse, hereMs: Date.now() }))
+  socket.on('reading', (reading) => tell({ kind: 'reading', reading }))
+  socket.on('alarm', (alarm) => tell({ kind: 'alarm', alarm }))
+  socket.on('notice', (notice) => tell({ kind: 'notice', notice }))
+  const waiting = socket.timeout(ANSWER_MS)
+  return {
+    acknowledge: (id, who) =>
+      orRefused(waiting.emitWithAck('acknowledge', who === '' ? { id } : { id, who })),
+    shelve: (id, minutes) => orRefused(waiting.emitWithAck('shelve', { id, minutes })),
+    seen: (id, sound) => void orRefused(waiting.emitWithAck('seen', { id, sound })),
+  }
+}
+
+async function orRefused(answer: Promise<Answer>): Promise<Answer> {
+  try {
+    return await answer
+  } catch {
+    return { ok: false, why: 'the server did not answer' }
+  }
+}

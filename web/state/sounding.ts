@@ -1,0 +1,40 @@
+import type { AlarmMessage, NoticeMessage } from '#core/wire/live'
+import type { NoticeName } from '#core/plan/alarm-names'
+import type { StoveState } from './stove-state.ts'
+
+/** What should be heard. A loop goes on until the state changes; a tone is heard once for its `key`. */
+export type Sounding =
+  | { readonly kind: 'loop'; readonly rhythm: 'at-once' | 'server-silent' }
+  | { readonly kind: 'tone'; readonly rhythm: 'soon' | 'notice'; readonly key: string }
+  | { readonly kind: 'quiet' }
+
+/** Notices that a dyer waits for; the others are only shown. */
+const TONE_NOTICES: ReadonlySet<NoticeName> = new Set([
+  'at-window',
+  'turn-down-now',
+  'hold-done',
+  'turn-due',
+  'out-by-due',
+  'cool-enough',
+])
+
+/** A notice older than this is not called out any more (a page that comes back after lunch), ms. */
+const NOTICE_AGE_MS = 60_000
+
+/** @param nowMs the server's clock, Unix ms. */
+export function soundingOf(stove: StoveState, nowMs: number): Sounding {
+  if (stove.silent) return { kind: 'loop', rhythm: 'server-silent' }
+  const unanswered = stove.alarms.filter((a) => a.state === 'unacknowledged')
+  if (unanswered.some((a) => a.urgency === 'at-once')) return { kind: 'loop', rhythm: 'at-once' }
+  const soon = newest(unanswered.filter((a) => a.urgency === 'soon'))
+  if (soon !== undefined) return { kind: 'tone', rhythm: 'soon', key: `alarm-${soon.alarmId}` }
+  const notice = stove.notices.find((n) => isWorthATone(n, nowMs))
+  return notice === undefined
+    ? { kind: 'quiet' }
+    : { kind: 'tone', rhythm: 'notice', key: `notice-${notice.id}` }
+}
+
+const isWorthATone = (notice: NoticeMessage, nowMs: number): boolean =>
+  TONE_NOTICES.has(notice.notice) && nowMs - Date.parse(notice.at) < NOTICE_AGE_MS
+
+const newest = (alarms: readonly AlarmMessage[]) => [...alarms].sort((a, b) => b.alarmId - a.alarmId)[0]

@@ -1,3 +1,104 @@
+import { effect } from '@preact/signals'
 import { render } from 'preact'
+import { notify } from './device/notify.ts'
+import { markPage, showTheme } from './device/page-mark.ts'
+import { openSound } from './device/sound.ts'
+import { deviceMemory } from './device/storage.ts'
+import { readSettings } from './state/device-settings.ts'
+import { pageState } from './state/page-state.ts'
+import { serverRequests } from './state/requests.ts'
+import { parseRoute } from './state/route.ts'
+import { openServerLink } from './state/server-link.ts'
+import { soundingNow } from './state/sounding-now.ts'
+import { type StoveMessage, stepStove } from './state/stove-state.ts'
+import { traceStore } from './state/trace-store.ts'
+import './style/tokens.css'
+import './style/base.css'
+import './style/shell.css'
+import './style/stove.css'
+import './style/pages.css'
+import { pageActs } from './view/page-acts.ts'
+import { PageContext } from './view/page-context.ts'
+import { App } from './view/shell/app.tsx'
+import { tabOf } from './view/shell/tab-of.ts'
 
-render(<h1>Holdfast</h1>, document.getElementById('app')!)
+const memory = deviceMemory()
+const storedId = Number(memory.read('lastId') ?? 'x')
+const state = pageState({
+  settings: readSettings(memory.read('settings')),
+  route: parseRoute(location.hash),
+  lastId: Number.isSafeInteger(storedId) ? storedId : null,
+  nowMs: Date.now(),
+})
+const requests = serverRequests(
+  (path, init) => fetch(path, init),
+  () => (state.locked.value = true),
+)
+const traces = traceStore(requests, () => state.nowMs.peek())
+const sound = openSound((on) => (state.soundOn.value = on))
+const watchdog = new Worker(new URL('./state/watchdog-worker.ts', import.meta.url), { type: 'module' })
+
+function take(message: StoveMessage): void {
+  const before = state.stove.peek()
+  state.stove.value = stepStove(before, message)
+  switch (message.kind) {
+    case 'stove':
+      watchdog.postMessage('pulse', [])
+      if (before.pots !== null) traces.refresh()
+      return
+    case 'pulse':
+      return watchdog.postMessage('pulse', [])
+    case 'reading':
+      return traces.add(message.reading)
+    case 'alarm':
+      if (message.alarm.change === 'raised')
+        notify(message.alarm.pot, message.alarm.text, `alarm-${message.alarm.alarmId}`)
+      return link.seen(message.alarm.id, state.soundOn.peek())
+    case 'notice':
+      return link.seen(message.notice.id, state.soundOn.peek())
+    default:
+      return
+  }
+}
+
+const link = openServerLink(() => state.stove.peek().lastId, take)
+watchdog.addEventListener('message', (event: MessageEvent<boolean>) => {
+  take({ kind: 'silence', silent: event.data })
+})
+
+// Effects run at once, in the message's own event: a hidden page's timers may come a minute late.
+effect(() => sound.play(soundingNow(state), state.settings.value.loudness01))
+effect(() => {
+  if (!state.stove.value.silent) state.hushed.value = false
+})
+effect(() => link.seen(state.stove.peek().lastId ?? 0, state.soundOn.value))
+effect(() => {
+  const { settings } = state
+  showTheme(settings.value.theme)
+  document.documentElement.lang = 'en'
+  memory.write('settings', JSON.stringify(settings.value))
+})
+effect(() => {
+  const { lastId } = state.stove.value
+  if (lastId !== null) memory.write('lastId', String(lastId))
+})
+effect(() => {
+  const { mark, title } = tabOf(state)
+  markPage(mark, title)
+})
+
+// The live line can't say why it was refused; a plain request can.
+void requests.ask('GET', '/api/studio')
+globalThis.addEventListener('hashchange', () => (state.route.value = parseRoute(location.hash)))
+setInterval(() => (state.nowMs.value = Date.now() + state.stove.peek().aheadMs), 500)
+// A browser lets a page sound only after a tap: the first one anywhere is enough when sound was wanted before.
+globalThis.addEventListener('pointerdown', () => {
+  if (state.settings.peek().soundWanted && !state.soundOn.peek()) void sound.switchOn()
+})
+
+render(
+  <PageContext.Provider value={{ state, traces, requests, acts: pageActs({ state, link, requests, sound }) }}>
+    <App />
+  </PageContext.Provider>,
+  document.getElementById('app')!,
+)

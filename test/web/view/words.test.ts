@@ -1,0 +1,120 @@
+import { expect, test } from 'vitest'
+import { DEFAULT_SETTINGS } from '../../../web/state/device-settings.ts'
+import { catalogueFor, english } from '../../../web/view/words/catalogue.ts'
+import { formatFor } from '../../../web/view/words/format.ts'
+import { nextLines } from '../../../web/view/stove/next-lines.ts'
+import { stageVerdict } from '../../../web/view/batch/stage-verdict.ts'
+import { lineGuess } from '../../../web/view/probe/line-guess.ts'
+import { spanWithin } from '../../../web/view/trace/zoom-buttons.tsx'
+import { timeTicks } from '../../../web/view/trace/time-ticks.ts'
+import { potAt, stageOf } from '../made-up.ts'
+
+const c = formatFor(DEFAULT_SETTINGS, 'UTC')
+const f = formatFor({ unit: 'F' }, 'UTC')
+const NOW = Date.UTC(2026, 2, 3, 10)
+
+test('a reading of 5 °C is 41 °F, but a difference of 5 °C is 9 °F', () => {
+  expect([c.temp(5), f.temp(5), f.drop(5), f.rate(-0.5)]).toEqual([
+    '5.0 °C',
+    '41.0 °F',
+    '9.0 °F',
+    '−0.9 °F/min',
+  ])
+  expect([c.range(80, 86), f.range(80, 86)]).toEqual(['80–86 °C', '176–186.8 °F'])
+})
+
+test('every text of the pseudo language is marked, so that one that bypasses the catalogue stands out', () => {
+  const texts = (words: unknown): string[] => {
+    if (typeof words === 'string') return words === '' ? [] : [words]
+    if (typeof words === 'function') return texts((words as (...a: unknown[]) => unknown)('a', 'b', 'c'))
+    return Object.values(words as object).flatMap(texts)
+  }
+  const marked = texts(catalogueFor('pseudo'))
+  expect(marked.length).toBe(texts(english).length)
+  expect(marked.filter((text) => !/^\[.*\]$/s.test(text))).toEqual([])
+})
+
+test('what comes next stands with the nearest first', () => {
+  const hold = {
+    requiredS: 3600,
+    inWindowS: 2460,
+    aboveWindowS: 0,
+    belowWindowS: 0,
+    aboveCeilingS: 0,
+    unknownS: 0,
+    goodsOutS: 0,
+    state: 'counting',
+    startedMs: NOW - 2_460_000,
+    doneMs: null,
+    expectedDoneMs: NOW + 1_140_000,
+    nextTurnMs: NOW + 240_000,
+    outByMs: null,
+  } as const
+  expect(nextLines(potAt(NOW, { hold }), NOW, english, c)).toEqual([
+    'Turn the goods in 4 min',
+    'Hold done at 10:19 if it stays in (19 min)',
+  ])
+  expect(nextLines(potAt(NOW, { hold: { ...hold, nextTurnMs: NOW } }), NOW, english, c)[0]).toBe(
+    'Turn the goods now',
+  )
+})
+
+test('a cool-down’s hour is told with its range', () => {
+  const forecast = {
+    reachesWindowMs: null,
+    leavesWindowMs: null,
+    reachesCoolToMs: NOW + 3_600_000,
+    reachesCoolTo90Ms: [NOW + 3_000_000, NOW + 4_200_000] as const,
+    peakC: null,
+  }
+  const pot = potAt(NOW, { stage: stageOf('cool'), forecast })
+  expect(nextLines(pot, NOW, english, f)).toEqual(['At 86.0 °F between 10:50 and 11:10 (9 times in 10)'])
+})
+
+test('a short hold is told with what is missing, a full one with when it was full', () => {
+  const mordant = stageOf('mordant')
+  const bins = {
+    requiredS: 3600,
+    inWindowS: 3180,
+    belowWindowS: 420,
+    aboveWindowS: 0,
+    aboveCeilingS: 0,
+    unknownS: 0,
+    goodsOutS: 0,
+  }
+  const outcome = { id: 'mordant', startedMs: 0, endedMs: 1, bins, minC: 78.2, maxC: 85.6, doneMs: null }
+  const run = { id: 1, stageId: 'mordant', potId: 'wren', probe: 'wren', startedMs: 0, endedMs: NOW, outcome }
+  expect(stageVerdict(mordant, run, english, c)).toBe(
+    '60 min by the clock: 53 in the window, 7 below (lowest 78.2 °C, 1.8 °C under), 0 unknown. Not over the ceiling. Of the 60 min asked for, 7 min were not reached.',
+  )
+  const full = { ...run, outcome: { ...outcome, doneMs: NOW } }
+  expect(stageVerdict(mordant, full, english, c)).toContain('The 60 min asked for were full at 10:00.')
+  expect(stageVerdict(mordant, { ...run, outcome: null }, english, c)).toBe(english.batch.holdNever)
+})
+
+test('a line pattern is guessed from what the probe said, the decimal number first', () => {
+  expect(['T1=21.4 C', '21.5', 'ch 2: 70.1 F', 'ready', '', '23'].map(lineGuess)).toEqual([
+    'T1={tempC} C',
+    '{tempC}',
+    'ch 2: {tempF} F',
+    '{tempC}',
+    '{tempC}',
+    '{tempC}',
+  ])
+})
+
+test('time ticks are round where the person is, inside the span and not too many', () => {
+  const zoneMs = 5.5 * 3_600_000
+  const ticks = timeTicks(NOW, NOW + 6 * 3_600_000, 8, zoneMs)
+  expect(ticks.length).toBeGreaterThan(3)
+  expect(ticks.length).toBeLessThanOrEqual(9)
+  expect(ticks.every((ms) => (ms + zoneMs) % 3_600_000 === 0)).toBe(true)
+  expect(timeTicks(NOW, NOW, 8, 0)).toEqual([])
+})
+
+test('a closer look stays inside the stage and never gets narrower than two minutes', () => {
+  const whole = { fromMs: 0, toMs: 3_600_000 }
+  expect(spanWithin({ fromMs: -600_000, toMs: 600_000 }, whole)).toEqual({ fromMs: 0, toMs: 1_200_000 })
+  expect(spanWithin({ fromMs: 10, toMs: 20 }, whole)).toEqual({ fromMs: 0, toMs: 120_000 })
+  expect(spanWithin({ fromMs: 0, toMs: 4_000_000 }, whole)).toBe(null)
+})

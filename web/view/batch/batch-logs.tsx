@@ -1,0 +1,62 @@
+import type { AlarmRecord, EventRecord } from '#core/wire/records'
+import { Mark } from '../part/mark.tsx'
+import { useWords } from '../page-context.ts'
+import { eventName } from '../words/en-stove.ts'
+
+/** Noted so much later than it happened, it is marked, ms. */
+const LATE_MS = 60_000
+
+export function EventLog({ events }: { readonly events: readonly EventRecord[] }) {
+  const { w, f } = useWords()
+  if (events.length === 0) return <p class="row-more">{w.batch.noEvents}</p>
+  return (
+    <ul class="log">
+      {events.map((e) => (
+        <li key={e.id}>
+          <time dateTime={new Date(e.atMs).toISOString()}>{f.clock(e.atMs)}</time>{' '}
+          {eventName(e.event, w.stove)}
+          {e.who !== null && <span class="row-more"> · {e.who}</span>}
+          {e.notedMs - e.atMs > LATE_MS && (
+            <span class="row-more"> {w.batch.notedLater(f.clock(e.notedMs))}</span>
+          )}
+        </li>
+      ))}
+    </ul>
+  )
+}
+
+/** Alarms with how long they stood and who answered. */
+export function AlarmLog({ alarms }: { readonly alarms: readonly AlarmRecord[] }) {
+  const { w, f } = useWords()
+  if (alarms.length === 0) return <p class="row-more">{w.batch.noAlarms}</p>
+  return (
+    <ul class="log">
+      {alarms.map((a) => (
+        <li key={a.alarmId}>
+          <p class="alarm-head">
+            <Mark name={markOf(a.urgency)} />
+            <time dateTime={new Date(a.raisedMs).toISOString()}>{f.clock(a.raisedMs)}</time>
+            {a.text}
+          </p>
+          <p class="row-more">
+            {[
+              a.clearedMs === null
+                ? w.batch.alarmStands
+                : w.batch.alarmStood(f.span(a.clearedMs - a.sinceMs)),
+              a.acknowledgedMs === null
+                ? w.batch.alarmUnanswered
+                : w.batch.alarmAnswered(
+                    a.acknowledgedBy ?? w.batch.someone,
+                    f.clock(a.acknowledgedMs),
+                    f.span(a.acknowledgedMs - a.raisedMs),
+                  ),
+            ].join('; ')}
+          </p>
+        </li>
+      ))}
+    </ul>
+  )
+}
+
+const markOf = (urgency: string) =>
+  urgency === 'at-once' || urgency === 'soon' || urgency === 'morning' ? urgency : 'log'

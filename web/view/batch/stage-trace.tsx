@@ -1,0 +1,80 @@
+import { useMemo, useState } from 'preact/hooks'
+import type { Stage } from '#core/plan/plan'
+import type { EventRecord } from '#core/wire/records'
+import { ceilingOf, windowOf } from '../../state/bath-standing.ts'
+import type { TraceAnswer } from '../../state/requests.ts'
+import { TRACE_POINTS, traceGaps } from '../../state/trace-gaps.ts'
+import { thinPoints } from '../../state/trace-points.ts'
+import { tracePath } from '../../state/trace-store.ts'
+import { Show } from '../part/fetched.tsx'
+import { useAnswer } from '../part/use-answer.ts'
+import { useWords } from '../page-context.ts'
+import { TraceChart } from '../trace/trace-chart.tsx'
+import { TraceTable } from '../trace/trace-table.tsx'
+import { eventName } from '../words/en-stove.ts'
+import { type Span, ZoomButtons } from '../trace/zoom-buttons.tsx'
+
+interface Props {
+  readonly stage: Stage
+  readonly probe: string
+  readonly fromMs: number
+  readonly toMs: number
+  readonly events: readonly EventRecord[]
+}
+
+/** The trace of one run of a stage; a closer look is fetched in full detail, so that nothing is thinned away. */
+export function StageTrace(props: Props) {
+  const { w, f } = useWords()
+  const whole: Span = { fromMs: props.fromMs, toMs: Math.max(props.toMs, props.fromMs + 60_000) }
+  const [near, setNear] = useState<Span | null>(null)
+  const span = near ?? whole
+  const found = useAnswer<TraceAnswer>(tracePath(props.probe, span.fromMs, span.toMs + 1, TRACE_POINTS))
+  const marks = useMemo(
+    () => props.events.map((e) => ({ atMs: e.atMs, text: eventName(e.event, w.stove) })),
+    [props.events, w],
+  )
+  return (
+    <Show of={found}>
+      {({ points }) => (
+        <>
+          <div class="big-trace">
+            <TraceChart
+              label={w.batch.traceOf(props.stage.title)}
+              points={thinPoints(points, MOST_DRAWN)}
+              fromMs={span.fromMs}
+              toMs={span.toMs}
+              windowC={windowOf(props.stage)}
+              ceilingC={ceilingOf(props.stage)}
+              goalC={props.stage.kind === 'cool' ? props.stage.coolToC : null}
+              events={marks}
+              onSpan={setNear}
+            />
+          </div>
+          <ZoomButtons span={span} whole={whole} onSpan={setNear} />
+          <h4>{w.batch.gaps}</h4>
+          <Gaps gaps={traceGaps(points, span.fromMs, span.toMs)} f={f} />
+          <TraceTable points={points} />
+        </>
+      )}
+    </Show>
+  )
+}
+
+/** Two points a pixel of the widest chart. */
+const MOST_DRAWN = 2_400
+
+function Gaps(props: {
+  readonly gaps: ReturnType<typeof traceGaps>
+  readonly f: ReturnType<typeof useWords>['f']
+}) {
+  const { w } = useWords()
+  const { gaps, f } = props
+  if (gaps.length === 0) return <p class="row-more">{w.batch.noGaps}</p>
+  return (
+    <ul class="log">
+      {gaps.map(({ fromMs, toMs }) => (
+        <li key={fromMs}>{w.batch.gap(f.clock(fromMs), f.clock(toMs), f.span(toMs - fromMs))}</li>
+      ))}
+    </ul>
+  )
+}

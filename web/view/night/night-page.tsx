@@ -1,0 +1,88 @@
+import { useEffect, useState } from 'preact/hooks'
+import type { PotLive } from '#core/wire/live'
+import { type Awake, keepAwake } from '../../device/keep-awake.ts'
+import { standingOf } from '../../state/bath-standing.ts'
+import { alarmsOf, isUnanswered } from '../../state/open-alarms.ts'
+import { Mark } from '../part/mark.tsx'
+import { usePage, useWords } from '../page-context.ts'
+import { SoundSwitch } from '../shell/sound-switch.tsx'
+import { NextList } from '../stove/pot-facts.tsx'
+import { PotAlarms } from '../stove/pot-alarms.tsx'
+import { useFreshness } from '../stove/pot-reading.tsx'
+import { TestAlarm } from './test-alarm.tsx'
+
+/** Dark, one glance: does anything ask for me, and would I be woken? */
+export function NightPage() {
+  const { w, f } = useWords()
+  const { state } = usePage()
+  const stove = state.stove.value
+  const pots = stove.pots ?? []
+  const calling = new Set(
+    stove.alarms.filter((a) => isUnanswered(a) && a.urgency !== 'log').map((a) => a.pot),
+  )
+  return (
+    <div class="night">
+      <header class="night-head">
+        <h1>{w.stove.nightTitle}</h1>
+        <time class="night-clock">{f.clock(state.nowMs.value)}</time>
+        <SoundSwitch />
+        <a class="button quiet" href="#/">
+          {w.shell.backToStove}
+        </a>
+      </header>
+      <p class={`night-verdict ${calling.size === 0 ? 'calm' : 'calling'}`}>
+        <Mark name={calling.size === 0 ? 'done' : 'at-once'} />
+        {calling.size === 0 ? w.stove.nightFine : w.stove.nightCalls(calling.size)}
+      </p>
+      <ul class="night-pots">
+        {pots.map((pot) => (
+          <NightPot key={pot.potId} pot={pot} />
+        ))}
+      </ul>
+      <section class="night-foot">
+        <p class={stove.listeners === 0 ? 'hearers nobody' : 'hearers'}>{w.stove.hearers(stove.listeners)}</p>
+        <AwakeLine />
+        <TestAlarm />
+        {pots.some((pot) => (pot.dial ?? 0) > 0) && <p class="night-burner">{w.stove.burnerOn}</p>}
+        <p class="caution">{w.stove.advice}</p>
+      </section>
+    </div>
+  )
+}
+
+function NightPot({ pot }: { readonly pot: PotLive }) {
+  const { w, f } = useWords()
+  const alarms = alarmsOf(usePage().state.stove.value.alarms, pot.potId)
+  const fresh = useFreshness(pot)
+  const standing = fresh.kind === 'fresh' ? standingOf(pot.stage, fresh.tempC) : 'stale'
+  const word = standing === 'stale' ? staleWord() : w.stove.standing[standing]
+  function staleWord() {
+    return fresh.kind === 'stale' ? w.stove.noReading(f.span(fresh.ageMs)) : w.stove.neverRead
+  }
+  return (
+    <li class={`night-pot ${fresh.kind}`}>
+      <h2>{pot.title}</h2>
+      <p class="night-number">{fresh.kind === 'fresh' ? f.temp(fresh.tempC) : '– –'}</p>
+      <p class={`standing standing-${standing}`}>
+        {standing !== 'no-window' && <Mark name={standing} />}
+        {word}
+      </p>
+      <NextList pot={pot} most={1} />
+      <PotAlarms alarms={alarms} most={2} />
+    </li>
+  )
+}
+
+/** The screen's wake lock lives as long as this line is on the page. */
+function AwakeLine() {
+  const { w } = useWords()
+  const [awake, setAwake] = useState<Awake>('off')
+  const [round, setRound] = useState(0)
+  useEffect(() => keepAwake(setAwake), [round])
+  if (awake !== 'off') return <p>{awake === 'on' ? w.stove.awakeOn : w.stove.awakeCannot}</p>
+  return (
+    <button type="button" class="button" onClick={() => setRound((n) => n + 1)}>
+      {w.stove.awakeOff}
+    </button>
+  )
+}

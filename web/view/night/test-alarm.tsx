@@ -1,0 +1,39 @@
+import { useEffect, useState } from 'preact/hooks'
+import { usePage, useWords } from '../page-context.ts'
+
+/** The bedtime test: sounds as the real alarm would, until the person says that it was heard. */
+export function TestAlarm() {
+  const { w, f } = useWords()
+  const { state, acts } = usePage()
+  const [heardMs, setHeardMs] = useState<number | null>(null)
+  useEffect(() => () => void (state.testing.value = false), [])
+  if (state.testing.value)
+    return (
+      <div class="test-alarm" role="status">
+        <p>{w.stove.testRunning}</p>
+        <p>{w.stove.hearers(state.stove.value.listeners)}</p>
+        <button
+          type="button"
+          class="button big"
+          onClick={() => {
+            state.testing.value = false
+            setHeardMs(state.nowMs.peek())
+          }}
+        >
+          {w.stove.testHeard}
+        </button>
+      </div>
+    )
+  return (
+    <div class="test-alarm">
+      <button
+        type="button"
+        class="button"
+        onClick={() => void acts.switchSound(true).then(() => (state.testing.value = true))}
+      >
+        {w.stove.testAlarm}
+      </button>
+      <p>{heardMs === null ? w.stove.testAlarmHelp : w.stove.testGood(f.clock(heardMs))}</p>
+    </div>
+  )
+}

@@ -1,0 +1,47 @@
+import { eventWord } from '#core/plan/event'
+import type { Sound } from '../device/sound.ts'
+import type { PageState } from '../state/page-state.ts'
+import type { ServerRequests } from '../state/requests.ts'
+import type { ServerLink } from '../state/server-link.ts'
+import type { PageActs } from './page-context.ts'
+
+/** What a person can do, on top of the line, the requests and the loudspeaker. */
+export function pageActs(parts: {
+  readonly state: PageState
+  readonly link: ServerLink
+  readonly requests: ServerRequests
+  readonly sound: Sound
+}): PageActs {
+  const { state, link, requests, sound } = parts
+  const settings = () => state.settings.peek()
+  return {
+    async acknowledge(id) {
+      const answer = await link.acknowledge(id, settings().who)
+      if (!answer.ok) state.refusal.value = answer.why
+      return answer
+    },
+    async shelve(id, minutes) {
+      const answer = await link.shelve(id, minutes)
+      if (!answer.ok) state.refusal.value = answer.why
+      return answer
+    },
+    async note({ potId, batchId }, event, agoMin) {
+      const { who } = settings()
+      const at = batchId === null ? `pots/${encodeURIComponent(potId)}` : `batches/${batchId}`
+      const found = await requests.ask('POST', `/api/${at}/events`, {
+        event: eventWord(event),
+        ...(agoMin > 0 ? { atMs: Math.round(state.nowMs.peek() - agoMin * 60_000) } : {}),
+        ...(who === '' ? {} : { who }),
+      })
+      if (!found.ok) state.refusal.value = found.why
+      return found.ok
+    },
+    changeSettings: (change) => void (state.settings.value = { ...settings(), ...change }),
+    async switchSound(on) {
+      state.settings.value = { ...settings(), soundWanted: on }
+      if (on) await sound.switchOn()
+      else sound.switchOff()
+    },
+    tryRhythm: (rhythm) => sound.tryOut(rhythm, settings().loudness01),
+  }
+}

@@ -1,0 +1,50 @@
+import { createContext } from 'preact'
+import { useContext } from 'preact/hooks'
+import type { Answer } from '#core/wire/live'
+import type { BathEvent } from '#core/plan/event'
+import type { DeviceSettings } from '../state/device-settings.ts'
+import type { PageState } from '../state/page-state.ts'
+import type { ServerRequests } from '../state/requests.ts'
+import type { TraceStore } from '../state/trace-store.ts'
+import type { RhythmName } from '../device/rhythms.ts'
+import { type Catalogue, catalogueFor } from './words/catalogue.ts'
+import { type Format, formatFor } from './words/format.ts'
+
+/** What a component may read and do. Made once, in `main.tsx`. */
+export interface Page {
+  readonly state: PageState
+  readonly traces: TraceStore
+  readonly requests: ServerRequests
+  readonly acts: PageActs
+}
+
+/** A pot, and the batch in it where there is one. */
+export interface NotedAt {
+  readonly potId: string
+  readonly batchId: number | null
+}
+
+/** What a person can do; each that may fail says so in `state.refusal`. */
+export interface PageActs {
+  acknowledge(id: number): Promise<Answer>
+  shelve(id: number, minutes: number): Promise<Answer>
+  /** `agoMin`: it happened so many minutes before now. True when it stands in the record. */
+  note(at: NotedAt, event: BathEvent, agoMin: number): Promise<boolean>
+  changeSettings(change: Partial<DeviceSettings>): void
+  switchSound(on: boolean): Promise<void>
+  tryRhythm(rhythm: RhythmName): void
+}
+
+export const PageContext = createContext<Page | null>(null)
+
+export function usePage(): Page {
+  const page = useContext(PageContext)
+  if (page === null) throw new Error('usePage needs the page context around it')
+  return page
+}
+
+/** The words and numbers for the person at this device. */
+export function useWords(): { readonly w: Catalogue; readonly f: Format } {
+  const settings = usePage().state.settings.value
+  return { w: catalogueFor(settings.language), f: formatFor(settings) }
+}

@@ -1,0 +1,131 @@
+import type { Stage } from '#core/plan/plan'
+import { FIELDS_OF, type NumberName, STAGE_NUMBERS, type StageDraft } from '../../state/plan-draft.ts'
+import type { DraftProblems } from '../../state/plan-from-draft.ts'
+import { SelectField, TextField } from '../part/field.tsx'
+import { useWords } from '../page-context.ts'
+import type { Catalogue } from '../words/catalogue.ts'
+import type { Format } from '../words/format.ts'
+import { AdditiveRows } from './additive-rows.tsx'
+
+const KINDS: readonly Stage['kind'][] = ['hold', 'cool', 'soak', 'rest', 'keep-warm']
+
+/** One stage of a plan: what its kind asks for, and no more. */
+export function StageForm(props: {
+  readonly stage: StageDraft
+  readonly no: number
+  readonly count: number
+  readonly problems: DraftProblems
+  readonly onStage: (stage: StageDraft) => void
+  readonly onMove: (to: number) => void
+  readonly onRemove: () => void
+}) {
+  const { w, f } = useWords()
+  const { stage, problems, onStage } = props
+  const error = (field: string) => {
+    const problem = problems[`${stage.key}.${field}`]
+    return problem === undefined ? undefined : w.plan.problems[problem]
+  }
+  return (
+    <fieldset class="stage-form">
+      <legend class="visually-hidden">{w.plan.stage(props.no)}</legend>
+      <header>
+        <h2>{w.plan.stage(props.no)}</h2>
+        <Movers {...props} />
+      </header>
+      <div class="field-grid">
+        <TextField
+          label={w.plan.stageTitle}
+          value={stage.title}
+          error={error('title')}
+          onValue={(title) => onStage({ ...stage, title })}
+        />
+        <SelectField
+          label={w.plan.kind}
+          value={stage.kind}
+          options={KINDS.map((kind) => [kind, w.plan.kinds[kind]] as const)}
+          onValue={(kind) => onStage({ ...stage, kind })}
+        />
+      </div>
+      <div class="field-grid">
+        {FIELDS_OF[stage.kind].map(([name, must]) => (
+          <TextField
+            key={name}
+            kind="number"
+            label={w.plan.numbers[name]}
+            unit={unitOf(name, w, f)}
+            help={must === 'may' ? (name === 'outBy' ? w.plan.outByHelp : w.plan.optional) : undefined}
+            value={stage.numbers[name] ?? ''}
+            error={error(name)}
+            onValue={(value) => onStage({ ...stage, numbers: { ...stage.numbers, [name]: value } })}
+          />
+        ))}
+      </div>
+      {stage.kind === 'hold' && (
+        <label class="check">
+          <input
+            type="checkbox"
+            checked={stage.extraction}
+            onChange={(e) => onStage({ ...stage, extraction: e.currentTarget.checked })}
+          />
+          {w.plan.extraction}
+        </label>
+      )}
+      {stage.kind !== 'rest' && <AdditiveRows stage={stage} error={error} onStage={onStage} />}
+      <TextField
+        label={w.plan.note}
+        help={w.plan.optional}
+        value={stage.note}
+        maxLength={500}
+        onValue={(note) => onStage({ ...stage, note })}
+      />
+    </fieldset>
+  )
+}
+
+function unitOf(name: NumberName, w: Catalogue, f: Format): string {
+  const sort = STAGE_NUMBERS[name]
+  if (sort === 'C') return f.unit
+  if (sort === 'rate') return w.plan.unitRate(f.unit)
+  return name === 'liquorRatio' ? w.plan.unitRatio : w.plan.unitMin
+}
+
+function Movers(props: {
+  readonly no: number
+  readonly count: number
+  readonly onMove: (to: number) => void
+  readonly onRemove: () => void
+}) {
+  const { w } = useWords()
+  const { no, count } = props
+  return (
+    <div class="buttons">
+      <button
+        type="button"
+        class="button quiet"
+        aria-label={w.plan.moveUp(no)}
+        disabled={no === 1}
+        onClick={() => props.onMove(no - 2)}
+      >
+        ↑
+      </button>
+      <button
+        type="button"
+        class="button quiet"
+        aria-label={w.plan.moveDown(no)}
+        disabled={no === count}
+        onClick={() => props.onMove(no)}
+      >
+        ↓
+      </button>
+      <button
+        type="button"
+        class="button quiet"
+        aria-label={w.plan.removeStage(no)}
+        disabled={count === 1}
+        onClick={props.onRemove}
+      >
+        ×
+      </button>
+    </div>
+  )
+}

@@ -1,0 +1,55 @@
+import { alarmsOf, byPressing, isUnanswered } from '../../state/open-alarms.ts'
+import { usePage, useWords } from '../page-context.ts'
+
+/**
+ * Tells on every page what stands: trouble of the server, a lost line, and the alarms that nobody has
+ * answered. The live region stays in the page all the time: screen readers hear only what changes inside one.
+ */
+export function AlarmStrip() {
+  const { w } = useWords()
+  const { state, acts } = usePage()
+  const stove = state.stove.value
+  const route = state.route.value
+  const urgent = byPressing(stove.alarms.filter((a) => isUnanswered(a) && a.urgency !== 'log'))
+  const shownHere = (potId: string) =>
+    (route.kind === 'stove' || route.kind === 'night' || (route.kind === 'pot' && route.potId === potId)) &&
+    alarmsOf(stove.alarms, potId).length > 0
+  const elsewhere = urgent.filter((a) => a.urgency !== 'morning' && !shownHere(a.pot))
+  return (
+    <>
+      <div class="visually-hidden" role="alert">
+        {urgent
+          .filter((a) => a.urgency !== 'morning')
+          .map((a) => (
+            <p key={a.alarmId}>{a.text}</p>
+          ))}
+      </div>
+      {stove.trouble !== null && (
+        <div class="strip at-once" role="alert">
+          <strong>{w.shell.trouble}</strong> {stove.trouble}
+        </div>
+      )}
+      {stove.link === 'down' && !stove.silent && (
+        <div class="strip soon" role="status">
+          {w.shell.linkDown}
+        </div>
+      )}
+      {state.refusal.value !== null && (
+        <div class="strip soon" role="alert">
+          <span>{w.shell.failed(state.refusal.value)}</span>
+          <button type="button" class="button" onClick={() => (state.refusal.value = null)}>
+            {w.shell.dismiss}
+          </button>
+        </div>
+      )}
+      {elsewhere.map((a) => (
+        <div key={a.alarmId} class={`strip ${a.urgency}`}>
+          <a href={`#/pots/${encodeURIComponent(a.pot)}`}>{a.text}</a>
+          <button type="button" class="button" onClick={() => void acts.acknowledge(a.alarmId)}>
+            {w.stove.acknowledge}
+          </button>
+        </div>
+      ))}
+    </>
+  )
+}

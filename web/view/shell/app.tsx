@@ -1,0 +1,83 @@
+import { useEffect, useRef } from 'preact/hooks'
+import type { Route } from '../../state/route.ts'
+import { BatchList } from '../batch/batch-list.tsx'
+import { BatchPage } from '../batch/batch-page.tsx'
+import { NightPage } from '../night/night-page.tsx'
+import { usePage, useWords } from '../page-context.ts'
+import { PlanList } from '../plan/plan-list.tsx'
+import { PlanPage } from '../plan/plan-page.tsx'
+import { BeginBatch } from '../plan/begin-batch.tsx'
+import { StartBatch } from '../plan/start-batch.tsx'
+import { ProbesPage } from '../probe/probes-page.tsx'
+import { SettingsPage } from '../settings/settings-page.tsx'
+import { PotPage } from '../stove/pot-page.tsx'
+import { StovePage } from '../stove/stove-page.tsx'
+import { AlarmStrip } from './alarm-strip.tsx'
+import { LogIn } from './log-in.tsx'
+import { SilenceFrame } from './silence-frame.tsx'
+import { TopBar } from './top-bar.tsx'
+
+/** The frame that stands around every page. */
+export function App() {
+  const { w } = useWords()
+  const { state } = usePage()
+  const route = state.route.value
+  const main = useRef<HTMLElement>(null)
+  useEffect(() => {
+    main.current?.focus({ preventScroll: true })
+    globalThis.scrollTo(0, 0)
+  }, [JSON.stringify(route)])
+  if (state.locked.value) return <LogIn />
+  return (
+    <>
+      <a class="skip" href="#main" onClick={(e) => (e.preventDefault(), main.current?.focus())}>
+        {w.shell.skip}
+      </a>
+      <SilenceFrame />
+      {route.kind !== 'night' && <TopBar />}
+      <AlarmStrip />
+      <main id="main" class={`page page-${route.kind}`} tabIndex={-1} ref={main}>
+        <PageFor route={route} />
+      </main>
+    </>
+  )
+}
+
+function PageFor({ route }: { readonly route: Route }) {
+  const { w } = useWords()
+  switch (route.kind) {
+    case 'stove':
+      return <StovePage />
+    case 'pot':
+      return <PotPage potId={route.potId} />
+    case 'batches':
+      return <BatchList />
+    case 'batch':
+      return <BatchPage batchId={route.batchId} />
+    case 'plans':
+      return <PlanList />
+    case 'plan':
+      return <PlanPage key={String(route.planId)} planId={route.planId} />
+    case 'start-batch':
+      return <StartBatch planId={route.planId} />
+    case 'begin-batch':
+      return <BeginBatch batchId={route.batchId} />
+    case 'probes':
+      return <ProbesPage />
+    case 'night':
+      return <NightPage />
+    case 'settings':
+      return <SettingsPage />
+    case 'unknown':
+      return (
+        <section class="narrow">
+          <h1>{w.shell.missing(route.path)}</h1>
+          <a class="button" href="#/">
+            {w.shell.backToStove}
+          </a>
+        </section>
+      )
+    default:
+      return route satisfies never
+  }
+}

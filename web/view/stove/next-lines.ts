@@ -1,0 +1,56 @@
+import type { PotLive } from '#core/wire/live'
+import type { Catalogue } from '../words/catalogue.ts'
+import type { Format } from '../words/format.ts'
+
+/** What comes next at a pot, the nearest first: sentences for the card. `nowMs`: the server's clock. */
+export function nextLines(pot: PotLive, nowMs: number, w: Catalogue, f: Format): readonly string[] {
+  return [...turnLine(pot, nowMs, w, f), ...windowLines(pot, nowMs, w, f), ...coolLine(pot, w, f)].concat(
+    doneLines(pot, nowMs, w, f),
+  )
+}
+
+const left = (atMs: number, nowMs: number, f: Format) => f.span(Math.max(0, atMs - nowMs))
+
+function turnLine({ hold }: PotLive, nowMs: number, w: Catalogue, f: Format): string[] {
+  if (hold?.nextTurnMs === null || hold?.nextTurnMs === undefined) return []
+  return [hold.nextTurnMs <= nowMs ? w.stove.turnNow : w.stove.nextTurn(left(hold.nextTurnMs, nowMs, f))]
+}
+
+function windowLines({ forecast }: PotLive, nowMs: number, w: Catalogue, f: Format): string[] {
+  if (forecast === null) return []
+  const { reachesWindowMs, leavesWindowMs, peakC } = forecast
+  return [
+    ...(reachesWindowMs === null
+      ? []
+      : [w.stove.reachesWindow(f.clock(reachesWindowMs), left(reachesWindowMs, nowMs, f))]),
+    ...(leavesWindowMs === null ? [] : [w.stove.leavesWindow(left(leavesWindowMs, nowMs, f))]),
+    ...(reachesWindowMs === null || peakC === null ? [] : [w.stove.peak(f.temp(peakC))]),
+  ]
+}
+
+function coolLine({ forecast, stage }: PotLive, w: Catalogue, f: Format): string[] {
+  if (stage?.kind !== 'cool' || forecast === null) return []
+  const goal = f.temp(stage.coolToC)
+  const range = forecast.reachesCoolTo90Ms
+  if (range !== null) return [w.stove.reachesCoolBetween(goal, f.clock(range[0]), f.clock(range[1]))]
+  return forecast.reachesCoolToMs === null
+    ? []
+    : [w.stove.reachesCool(goal, f.clock(forecast.reachesCoolToMs))]
+}
+
+function doneLines({ hold }: PotLive, nowMs: number, w: Catalogue, f: Format): string[] {
+  if (hold === null) return []
+  const { expectedDoneMs, outByMs, state } = hold
+  return [
+    ...(expectedDoneMs === null || state === 'done'
+      ? []
+      : [w.stove.nextDone(f.clock(expectedDoneMs), left(expectedDoneMs, nowMs, f))]),
+    ...(outByMs === null
+      ? []
+      : [
+          outByMs <= nowMs
+            ? w.stove.outNow(f.clock(outByMs))
+            : w.stove.outBy(f.clock(outByMs), left(outByMs, nowMs, f)),
+        ]),
+  ]
+}

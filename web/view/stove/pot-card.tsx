@@ -1,0 +1,55 @@
+import { useState } from 'preact/hooks'
+import type { PotLive } from '#core/wire/live'
+import { alarmsOf, pressingUrgency } from '../../state/open-alarms.ts'
+import { Dialog } from '../part/dialog.tsx'
+import { usePage, useWords } from '../page-context.ts'
+import { LiveTrace } from '../trace/live-trace.tsx'
+import { ActButtons } from './act-buttons.tsx'
+import { HoldClock } from './hold-clock.tsx'
+import { PotAlarms } from './pot-alarms.tsx'
+import { NextList, StageLine } from './pot-facts.tsx'
+import { PotReading, useFreshness } from './pot-reading.tsx'
+
+/** One pot among several: what must be seen from across the room, and the way to the whole pot. */
+export function PotCard({ pot }: { readonly pot: PotLive }) {
+  const { w } = useWords()
+  const { state } = usePage()
+  const [noting, setNoting] = useState(false)
+  const alarms = alarmsOf(state.stove.value.alarms, pot.potId)
+  const fresh = useFreshness(pot)
+  return (
+    <article class={`pot-card ${pressingUrgency(alarms) ?? 'calm'} ${fresh.kind}`} aria-label={pot.title}>
+      <header class="pot-head">
+        <h2>
+          <a href={`#/pots/${encodeURIComponent(pot.potId)}`} title={w.stove.open(pot.title)}>
+            {pot.title}
+          </a>
+        </h2>
+        <button
+          type="button"
+          class="button note-button"
+          aria-label={w.stove.noteFor(pot.title)}
+          onClick={() => setNoting(true)}
+        >
+          {w.stove.noteShort}
+        </button>
+        <StageLine pot={pot} />
+      </header>
+      <PotReading pot={pot} />
+      {alarms.length > 0 ? (
+        <PotAlarms alarms={alarms} most={1} />
+      ) : (
+        <div class="pot-trace">
+          <LiveTrace pot={pot} />
+        </div>
+      )}
+      {pot.hold !== null && <HoldClock hold={pot.hold} full={false} />}
+      <NextList pot={pot} most={1} />
+      {noting && (
+        <Dialog title={w.stove.noteFor(pot.title)} onClose={() => setNoting(false)}>
+          <ActButtons pot={pot} />
+        </Dialog>
+      )}
+    </article>
+  )
+}

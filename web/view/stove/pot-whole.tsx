@@ -1,0 +1,43 @@
+import type { PotLive } from '#core/wire/live'
+import { alarmsOf, pressingUrgency } from '../../state/open-alarms.ts'
+import { usePage, useWords } from '../page-context.ts'
+import { LiveTrace } from '../trace/live-trace.tsx'
+import { ActButtons } from './act-buttons.tsx'
+import { HoldClock } from './hold-clock.tsx'
+import { PotAlarms } from './pot-alarms.tsx'
+import { NextList, NotedLine, StageLine } from './pot-facts.tsx'
+import { PotReading, useFreshness } from './pot-reading.tsx'
+import { StageSteps } from './stage-steps.tsx'
+
+/** One pot that fills the screen: everything about it, and every button. */
+export function PotWhole({ pot }: { readonly pot: PotLive }) {
+  const { w } = useWords()
+  const { state } = usePage()
+  const alarms = alarmsOf(state.stove.value.alarms, pot.potId)
+  const fresh = useFreshness(pot)
+  return (
+    <article class={`pot-whole ${pressingUrgency(alarms) ?? 'calm'} ${fresh.kind}`} aria-label={pot.title}>
+      <header class="pot-head">
+        <h1>{pot.title}</h1>
+        <StageLine pot={pot} />
+      </header>
+      <div class="whole-left">
+        <PotReading pot={pot} />
+        {pot.hold !== null && <HoldClock hold={pot.hold} full={true} />}
+        <NextList pot={pot} most={5} />
+        <NotedLine pot={pot} />
+      </div>
+      <div class="whole-right">
+        <PotAlarms alarms={alarms} most={4} />
+        <div class="pot-trace">
+          <LiveTrace pot={pot} />
+        </div>
+        <ActButtons pot={pot} />
+      </div>
+      <StageSteps pot={pot} />
+      <p class="caution">
+        {w.stove.hot} {w.stove.advice}
+      </p>
+    </article>
+  )
+}

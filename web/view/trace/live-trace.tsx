@@ -1,0 +1,34 @@
+import type { PotLive } from '#core/wire/live'
+import { ceilingOf, windowOf } from '../../state/bath-standing.ts'
+import { TRACE_SPAN_MS } from '../../state/trace-store.ts'
+import { usePage, useWords } from '../page-context.ts'
+import { TraceChart } from './trace-chart.tsx'
+
+/** The last hours of a pot, growing as it is watched. */
+export function LiveTrace({ pot }: { readonly pot: PotLive }) {
+  const { w } = useWords()
+  const { state, traces } = usePage()
+  if (pot.probe === null) return <p class="hint">{w.stove.noProbe}</p>
+  const points = traces.of(pot.probe).value
+  const nowMs = Math.floor(state.nowMs.value / STEP_MS) * STEP_MS
+  const firstMs = points[0]?.[0] ?? nowMs - SHORTEST_MS
+  const fromMs = Math.max(nowMs - TRACE_SPAN_MS, Math.min(firstMs, nowMs - SHORTEST_MS))
+  return (
+    <TraceChart
+      label={w.batch.traceOf(pot.title)}
+      points={points}
+      fromMs={fromMs}
+      toMs={nowMs + (nowMs - fromMs) * AHEAD_01}
+      windowC={windowOf(pot.stage)}
+      ceilingC={ceilingOf(pot.stage)}
+      goalC={pot.stage?.kind === 'cool' ? pot.stage.coolToC : null}
+    />
+  )
+}
+
+/** The time axis moves on in steps, so that a chart is not laid out anew each second, ms. */
+const STEP_MS = 5_000
+/** At least so much time is shown, ms. */
+const SHORTEST_MS = 30 * 60_000
+/** Room to the right of now, as a share of the span. */
+const AHEAD_01 = 0.03

@@ -1,0 +1,58 @@
+import type { Person } from '#core/words/person'
+import { clockText, differenceText, lengthText, rateNumber, tempNumber, tempText } from '#core/words/numbers'
+import type { DeviceSettings } from '../../state/device-settings.ts'
+
+/** Numbers and times as the person at this device reads them. Temperatures in °C; times in Unix ms. */
+export interface Format {
+  /** For the sentences that the core makes. */
+  readonly person: Person
+  readonly unit: '°C' | '°F'
+  temp(tempC: number): string
+  /** Where the unit stands beside it. */
+  number(tempC: number): string
+  /** `80–86 °C` */
+  range(lowC: number, highC: number): string
+  /** A difference is never shifted by 32. */
+  drop(dropC: number): string
+  /** `+0.6 °C/min` */
+  rate(rateCPerMin: number): string
+  /** The same without its sign: a bound, `1.5 °C/min`. */
+  pace(rateCPerMin: number): string
+  clock(atMs: number): string
+  /** `Tue 3 Mar, 14:32` */
+  day(atMs: number): string
+  date(atMs: number): string
+  span(lengthMs: number): string
+  /** Whole minutes that are full, of seconds. */
+  minutes(lengthS: number): string
+  amount(value: number, digits?: number): string
+}
+
+/** @param zone an IANA name; the device's own when left out. */
+export function formatFor(settings: Pick<DeviceSettings, 'unit'>, zone = deviceZone()): Format {
+  const person: Person = { unit: settings.unit, zone, language: 'en-GB' }
+  const moment = { timeZone: zone, weekday: 'short', day: 'numeric', month: 'short' } as const
+  const day = new Intl.DateTimeFormat(person.language, moment)
+  const date = new Intl.DateTimeFormat(person.language, { timeZone: zone, dateStyle: 'long' })
+  const unit = settings.unit === 'F' ? '°F' : '°C'
+  const short = (tempC: number) => tempNumber(tempC, person).replace(/[.,]0$/, '')
+  return {
+    person,
+    unit,
+    temp: (tempC) => tempText(tempC, person),
+    number: (tempC) => tempNumber(tempC, person),
+    range: (lowC, highC) => `${short(lowC)}–${short(highC)} ${unit}`,
+    drop: (dropC) => differenceText(dropC, person),
+    rate: (rate) => `${rate < 0 ? '−' : '+'}${rateNumber(rate, person)}/min`,
+    pace: (rate) => `${rateNumber(rate, person)}/min`,
+    clock: (atMs) => clockText(atMs, person),
+    day: (atMs) => `${day.format(atMs)}, ${clockText(atMs, person)}`,
+    date: (atMs) => date.format(atMs),
+    span: lengthText,
+    minutes: (lengthS) => `${Math.floor(lengthS / 60)} min`,
+    amount: (value, digits = 1) =>
+      new Intl.NumberFormat(person.language, { maximumFractionDigits: digits }).format(value),
+  }
+}
+
+const deviceZone = (): string => Intl.DateTimeFormat().resolvedOptions().timeZone

@@ -1,4 +1,4 @@
-import { expect, test } from 'vitest'
+import { expect, test, vi } from 'vitest'
 import type { AlarmMessage, NoticeMessage, StoveLive } from '#core/wire/live'
 import { heronInMordant, type StudioServer, studioServer } from '../../kit/studio-server.ts'
 
@@ -124,8 +124,7 @@ test('readings that come hours late call nobody, and the hold is counted again w
   }))
   expect((await server.ask('POST', '/api/readings', late)).body.stored).toBe(600)
   await server.wait(4)
-  await new Promise((resolve) => setTimeout(resolve, 50))
-  expect((await bins()).unknownS).toBeLessThan(5)
+  await vi.waitFor(async () => expect((await bins()).unknownS).toBeLessThan(5), { timeout: 5_000 })
   expect((await bins()).aboveCeilingS).toBeGreaterThan(50)
   const messages = await server.store.messages.after(0, 100)
   expect(

@@ -3,7 +3,6 @@ import { join } from 'node:path'
 import type { Logger } from 'pino'
 import type { Clock } from '#core/measure/clock'
 import type { WatchSettings } from '#core/watch/watch-settings'
-import type { Person } from '#core/words/person'
 import type { Settings } from '#core/wire/settings'
 import { BridgeDesk } from './serve/bridge-desk.ts'
 import { Access } from './serve/guard/access.ts'
@@ -16,7 +15,9 @@ import { Intake } from './serve/intake/intake.ts'
 import { KnownProbes } from './serve/intake/known-probes.ts'
 import { LiveSocket } from './serve/live/live-socket.ts'
 import { Recorder } from './serve/recorder.ts'
+import { personOf } from './serve/person-of.ts'
 import { byProbe } from './serve/routes/probes.ts'
+import { morningRoutes } from './serve/routes/morning.ts'
 import { tellingRoutes } from './serve/routes/telling.ts'
 import type { Studio } from './serve/studio.ts'
 import { carry, openTelling, tellRound } from './serve/telling.ts'
@@ -193,7 +194,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     integrity: () => integrity,
     pages: () => live.pages,
     web: options.web,
-    more: tellingRoutes(studio, desk),
+    more: [...tellingRoutes(studio, desk), ...morningRoutes(studio)],
   })
   http.on('request', app)
 
@@ -249,12 +250,6 @@ async function takeUp({ store, probes, beliefs, bridges, intake, stove, teller }
 /** What the plan file's schema lets through is what the watch takes. */
 const watchSettings = ({ alarms }: Settings): WatchSettings =>
   alarms === undefined ? {} : ({ alarms } as WatchSettings)
-
-const personOf = ({ unit, zone, language }: Settings): Person => ({
-  unit,
-  zone: zone ?? Intl.DateTimeFormat().resolvedOptions().timeZone,
-  language,
-})
 
 /** A server that others can reach asks them who they are, or it does not start. */
 function refuseOpenDoor({ host, key, passphrase }: Settings): void {

@@ -20,6 +20,8 @@ export interface NightStage {
   readonly batchId: number | null
   readonly stageId: string
   readonly outcome: StageOutcome
+  /** Of a hold. */
+  readonly windowC: readonly [low: number, high: number] | null
   readonly cooling: NightCooling | null
 }
 

@@ -15,6 +15,7 @@ export type MorningItem =
       readonly bins: HoldBins
       readonly minC: number | null
       readonly maxC: number | null
+      readonly windowC: readonly [low: number, high: number]
     }
   /** How many times as fast as planned the bath cooled: above 1 faster. */
   | {
@@ -101,10 +102,10 @@ const noticeItem = ({ notice, potId, atMs }: NoticeHappening): MorningItem => ({
 const isCheckDue = (probe: NightProbe, nowMs: number): boolean =>
   probe.checkedMs === null || nowMs - probe.checkedMs > CHECK_EVERY_MS
 
-function holdShort({ potId, batchId, stageId, outcome }: NightStage): readonly MorningItem[] {
+function holdShort({ potId, batchId, stageId, outcome, windowC }: NightStage): readonly MorningItem[] {
   const { bins, minC, maxC } = outcome
-  if (bins === null || bins.inWindowS >= bins.requiredS) return []
-  return [{ kind: 'hold-short', potId, batchId, stageId, bins, minC, maxC }]
+  if (bins === null || windowC === null || bins.inWindowS >= bins.requiredS) return []
+  return [{ kind: 'hold-short', potId, batchId, stageId, bins, minC, maxC, windowC }]
 }
 
 function cooledUnlikePlan({ potId, batchId, stageId, cooling }: NightStage): readonly MorningItem[] {

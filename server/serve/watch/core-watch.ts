@@ -1,5 +1,5 @@
 import type { PotNumbers } from '#core/wire/live'
-import { potNumbers, stageOutcomes, startStove, stepStove } from '#core/watch/stove'
+import { coolingOutcomes, potNumbers, stageOutcomes, startStove, stepStove } from '#core/watch/stove'
 import type { WatchSettings } from '#core/watch/watch-settings'
 import type { StoveWatch } from './stove-watch.ts'
 
@@ -14,6 +14,7 @@ export function coreWatch(settings: WatchSettings): StoveWatch {
       return next.happenings
     },
     numbers: (potId, atMs) => (isKnown(potId) ? potNumbers(state, potId, atMs) : nothingKnown(potId)),
+    coolings: (potId) => (isKnown(potId) ? coolingOutcomes(state, potId) : []),
     outcomes: (potId, atMs) => (isKnown(potId) ? stageOutcomes(state, potId, atMs) : []),
   }
 }

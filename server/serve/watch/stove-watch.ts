@@ -1,6 +1,7 @@
 import type { StageOutcome } from '#core/plan/outcome'
 import type { Happening } from '#core/watch/happening'
 import type { PotNumbers } from '#core/wire/live'
+import type { CoolingOutcome } from '#core/watch/stove'
 import type { StoveInput } from '#core/watch/stove-input'
 
 /** The pure watch with its state in it: told one input after the other, in time order. */
@@ -9,6 +10,8 @@ export interface StoveWatch {
   numbers(potId: string, atMs: number): PotNumbers
   /** What the stages of the batch on this pot have come to, ended ones and the running one. */
   outcomes(potId: string, atMs: number): readonly StageOutcome[]
+  /** The cool-downs of the batch on this pot, fitted up to now. */
+  coolings(potId: string): readonly CoolingOutcome[]
 }
 
 /** A watch that has seen nothing yet. */

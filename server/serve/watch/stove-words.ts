@@ -11,7 +11,7 @@ export const stoveWords = (stove: PotsOnStove, person: () => Person): StoveWords
   notice: (happening) => noticeText(happening, namesOn(stove), person()),
 })
 
-function namesOn(stove: PotsOnStove): Names {
+export function namesOn(stove: PotsOnStove): Names {
   const pots: Record<string, string> = {}
   const stages: Record<string, string> = {}
   const contents: Record<string, string> = {}

@@ -114,6 +114,10 @@ export class Watching implements ReadingSink {
     return this.#watch.outcomes(potId, this.#parts.clock.nowMs())
   }
 
+  coolings(potId: string) {
+    return this.#watch.coolings(potId)
+  }
+
   async saveOutcomes(): Promise<void> {
     await this.#parts.outcomes.save(this.#parts.stove.batches(), this.#watch, this.#parts.clock.nowMs())
   }

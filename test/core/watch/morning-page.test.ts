@@ -32,6 +32,7 @@ const stage = (more: Partial<NightStage>): NightStage => ({
     maxC: 82,
     doneMs: null,
   },
+  windowC: null,
   cooling: null,
   ...more,
 })
@@ -91,12 +92,21 @@ test('a hold that came to 53 of 60 minutes is told with all its bins', () => {
     goodsOutS: 0,
   }
   const outcome = { ...stage({}).outcome, id: 'dye', bins, minC: 76.2, maxC: 82.4 }
-  const short = morningPage(night({ stages: [stage({ stageId: 'dye', outcome })] }))
+  const short = morningPage(night({ stages: [stage({ stageId: 'dye', outcome, windowC: [78, 83] })] }))
   expect(short.items).toEqual([
-    { kind: 'hold-short', potId: 'heron', batchId: 7, stageId: 'dye', bins, minC: 76.2, maxC: 82.4 },
+    {
+      kind: 'hold-short',
+      potId: 'heron',
+      batchId: 7,
+      stageId: 'dye',
+      bins,
+      minC: 76.2,
+      maxC: 82.4,
+      windowC: [78, 83],
+    },
   ])
   const whole = { ...outcome, bins: { ...bins, inWindowS: 3600 } }
-  expect(morningPage(night({ stages: [stage({ outcome: whole })] })).items).toEqual([])
+  expect(morningPage(night({ stages: [stage({ outcome: whole, windowC: [78, 83] })] })).items).toEqual([])
 })
 
 test('the same alarm three times is one line with its worst, and what is at once comes first', () => {

@@ -4,6 +4,7 @@ import type { EntryStore } from './entries.ts'
 import type { EventStore } from './events.ts'
 import type { LookUpStore } from './look-up.ts'
 import type { MessageStore } from './messages.ts'
+import type { PhotoStore } from './photos.ts'
 import type { PlanStore } from './plans.ts'
 import type { PotStore } from './pots.ts'
 import type { ProbeStore } from './probes.ts'
@@ -24,6 +25,7 @@ export interface Store {
   readonly entries: EntryStore
   readonly lookUp: LookUpStore
   readonly stock: StockStore
+  readonly photos: PhotoStore
   readonly alarms: AlarmStore
   readonly messages: MessageStore
   /** Looks through the whole file; the answer is what was found wrong, empty when it is sound. */

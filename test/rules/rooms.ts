@@ -21,8 +21,8 @@ export const ROOMS: Readonly<Record<string, Room>> = {
   'bridge/probe': { rooms: core('measure', 'bath', 'wire'), packages: 'any' },
   'bridge/link': { rooms: core('measure', 'wire'), packages: 'any' },
   'server/store': { rooms: WHOLE_CORE, packages: 'any' },
-  // Pages and programs ask who would hear an alarm and answer tests, so `serve` opens `tell`; never the other way.
-  'server/serve': { rooms: [...WHOLE_CORE, 'server/store', 'server/tell'], packages: 'any' },
+  // Pages and programs ask who would hear an alarm and fetch sheets: `serve` opens `tell` and `report`, never the other way.
+  'server/serve': { rooms: [...WHOLE_CORE, 'server/store', 'server/report', 'server/tell'], packages: 'any' },
   'server/tell': { rooms: [...WHOLE_CORE, 'server/store'], packages: 'any' },
   'server/report': { rooms: [...WHOLE_CORE, 'server/store'], packages: 'any' },
   'server/demo': { rooms: [...WHOLE_CORE, 'server/store'], packages: [] },

@@ -7,10 +7,16 @@ import { metricsText } from '../metrics.ts'
 import { alarmRoutes } from '../routes/alarms.ts'
 import { batchRoutes } from '../routes/batches.ts'
 import { bridgeRoutes } from '../routes/bridge.ts'
+import { classRoutes } from '../routes/class.ts'
 import { entryRoutes } from '../routes/entries.ts'
+import { lookUpRoutes } from '../routes/look-up.ts'
+import { photoRoutes } from '../routes/photos.ts'
 import { planRoutes } from '../routes/plans.ts'
 import { potRoutes } from '../routes/pots.ts'
 import { probeRoutes } from '../routes/probes.ts'
+import { recordRoutes } from '../routes/record.ts'
+import { reportRoutes } from '../routes/reports.ts'
+import { stockRoutes } from '../routes/stock.ts'
 import { readingRoutes } from '../routes/readings.ts'
 import { systemRoutes } from '../routes/system.ts'
 import { StoveKeeper } from '../stove-keeper.ts'
@@ -80,6 +86,12 @@ function allEndpoints(studio: Studio): readonly Endpoint[] {
     ...planRoutes(studio),
     ...batchRoutes(studio, keeper),
     ...entryRoutes(studio, keeper),
+    ...recordRoutes(studio, keeper),
+    ...lookUpRoutes(studio),
+    ...stockRoutes(studio),
+    ...classRoutes(studio, keeper),
+    ...photoRoutes(studio),
+    ...reportRoutes(studio),
     ...alarmRoutes(studio),
     ...systemRoutes(studio),
   ]

@@ -1,30 +1,41 @@
-import { json, type RequestHandler } from 'express'
+import { json, raw, type RequestHandler } from 'express'
 import { SENML_JSON } from '#core/wire/senml'
+import { PHOTO_TYPES } from '../../store/photos.ts'
 import { Problem } from './problem.ts'
 
 const READINGS = '/api/readings'
+const PHOTOS = '/api/photos'
 
 /** Backlogs come in large packs; everything else is written by a person. */
 const READINGS_LIMIT = '1mb'
 const BODY_LIMIT = '100kb'
+/** A photo from a phone, made smaller by the page. */
+const PHOTO_LIMIT = '6mb'
 
 /**
  * Bodies are JSON and say so. A form or plain text is what another site's page can send without asking, so it
- * is refused before it is read. Readings come as SenML.
+ * is refused before it is read. Readings come as SenML, photos as pictures.
  */
 export function readBodies(): readonly RequestHandler[] {
   const readings = json({ type: [SENML_JSON, 'application/json'], limit: READINGS_LIMIT, strict: false })
   const others = json({ type: 'application/json', limit: BODY_LIMIT, strict: false })
+  const photos = raw({ type: [...PHOTO_TYPES], limit: PHOTO_LIMIT })
+  const readers: Readonly<Record<string, RequestHandler>> = { [READINGS]: readings, [PHOTOS]: photos }
   return [
     refuseOtherTypes,
-    (request, response, next) => (request.path === READINGS ? readings : others)(request, response, next),
+    (request, response, next) => (readers[request.path] ?? others)(request, response, next),
   ]
+}
+
+const ALLOWED: Readonly<Record<string, string[]>> = {
+  [READINGS]: [SENML_JSON, 'application/json'],
+  [PHOTOS]: [...PHOTO_TYPES],
 }
 
 const refuseOtherTypes: RequestHandler = (request, _response, next) => {
   const hasBody =
     request.headers['transfer-encoding'] !== undefined || Number(request.get('content-length') ?? 0) > 0
-  const allowed = request.path === READINGS ? [SENML_JSON, 'application/json'] : ['application/json']
+  const allowed = ALLOWED[request.path] ?? ['application/json']
   if (hasBody && request.is(allowed) === false)
     throw new Problem(
       415,

@@ -6,6 +6,7 @@ import { entryOf } from '../guard/guard-http.ts'
 import type { Endpoint } from './endpoint.ts'
 import { NOT_CHANGED } from './not-changed.ts'
 import { Problem } from './problem.ts'
+import { Page } from './page-answer.ts'
 
 /** A schema's answer for nothing to check. */
 const NOTHING = {}
@@ -52,6 +53,7 @@ function check(schema: z.ZodType | undefined, input: unknown, where: string): un
 function send(response: Response, status: number, answer: unknown): void {
   if (!response.hasHeader('Cache-Control')) response.set('Cache-Control', 'no-store')
   if (answer === NOT_CHANGED) response.status(304).end()
+  else if (answer instanceof Page) answer.send(response.status(status))
   else response.status(status).json(answer)
 }
 

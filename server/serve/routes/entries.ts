@@ -1,6 +1,8 @@
 import { z } from 'zod'
 import { entryAnswer, newEntry } from '#core/wire/api-batches'
 import { idText } from '#core/wire/api-fields'
+import { decodeRecordLine } from '#core/wire/record-line'
+import { RECORD_KINDS } from '#core/wire/record-line-schema'
 import { endpoint, type Endpoint } from '../http/endpoint.ts'
 import { Problem } from '../http/problem.ts'
 import type { StoveKeeper } from '../stove-keeper.ts'
@@ -31,6 +33,7 @@ export const entryRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endpo
     status: 201,
     handle: async ({ params: { id }, body }) => {
       await keeper.batch(id)
+      refuseOddLine(body)
       const known = await studio.store.entries.ofBatch(id)
       if (body.replaces !== null && !known.some((e) => e.id === body.replaces))
         throw new Problem(400, `replaces is ${body.replaces}; allowed is the id of a line of this batch`)
@@ -41,3 +44,10 @@ export const entryRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endpo
     },
   }),
 ]
+
+/** Lines of the kinds that the record knows have fields of their own; other kinds are kept as they come. */
+function refuseOddLine({ kind, body, replaces }: z.output<typeof newEntry>): void {
+  if (!RECORD_KINDS.some((known) => known === kind)) return
+  const decoded = decodeRecordLine({ kind, body, ...(replaces === null ? {} : { replaces }) })
+  if (!decoded.ok) throw new Problem(400, decoded.why)
+}

@@ -2,10 +2,11 @@ import { existsSync, rmSync } from 'node:fs'
 import type Database from 'better-sqlite3'
 import { StoreRefusal } from '../store-refusal.ts'
 import { FIRST } from './migrations/first.ts'
+import { PHOTOS } from './migrations/photos.ts'
 import { RECORD } from './migrations/record.ts'
 
 /** Migration n brings a file from version n to n + 1. Only ever add to the end. */
-export const MIGRATIONS: readonly string[] = [FIRST, RECORD]
+export const MIGRATIONS: readonly string[] = [FIRST, RECORD, PHOTOS]
 
 /**
  * Brings the file to the newest version, each step in a transaction of its own. Before the first step a copy

@@ -11,6 +11,7 @@ import { SqliteLookUp } from './look-up.ts'
 import { SqliteMessages } from './messages.ts'
 import { migrate } from './migrate.ts'
 import { openDatabase } from './open-database.ts'
+import { SqlitePhotos } from './photos.ts'
 import { SqlitePlans } from './plans.ts'
 import { SqlitePots } from './pots.ts'
 import { ProbeIds } from './probe-ids.ts'
@@ -45,6 +46,7 @@ function storeOn(db: Database.Database): Store {
     entries: new SqliteEntries(db),
     lookUp: new SqliteLookUp(db),
     stock: new SqliteStock(db),
+    photos: new SqlitePhotos(db),
     alarms: new SqliteAlarms(db),
     messages: new SqliteMessages(db),
     check: () => checkFile(db.name),

@@ -1,0 +1,37 @@
+import { currentRecord } from '#core/batch/current-record'
+import { type RepeatedShade, repeatShade } from '#core/batch/scale-plan'
+import { recordLineOf } from '#core/wire/record-line'
+import type { StoredBatch } from '../../store/batches.ts'
+import { Problem } from '../http/problem.ts'
+import type { Studio } from '../studio.ts'
+
+/** Saves a plan that repeats a batch's shade as it was weighed, and a batch of the new weight on it. */
+export async function repeatBatch(
+  { store, clock, recorder }: Studio,
+  batch: StoredBatch,
+  ask: { readonly title: string; readonly dryWeightG: number },
+): Promise<{ readonly batchId: number; readonly planId: number; readonly needs: RepeatedShade['needs'] }> {
+  const entries = await store.entries.ofBatch(batch.id)
+  const record = currentRecord(entries.map(recordLineOf).filter((line) => line !== null))
+  const dryWeightG = record.goods.dryWeightG ?? batch.dryWeightG
+  if (dryWeightG === null)
+    throw new Problem(409, `batch ${batch.id} has no dry weight, so that nothing can be scaled from it`)
+  const weighed = record.weighings.map(({ body }) => body)
+  const { plan, needs } = repeatShade({ plan: batch.plan, dryWeightG, weighed }, ask.dryWeightG)
+  const madeMs = clock.nowMs()
+  return recorder.write(async () => {
+    const saved = await store.plans.add({ ...plan, title: ask.title }, madeMs)
+    const made = await store.batches.add({ ...ask, planId: saved.id, planVersion: saved.version, madeMs })
+    const body = { text: `Repeats batch ${batch.id}, ${batch.title}` }
+    await store.entries.add({
+      batchId: made.id,
+      atMs: madeMs,
+      notedMs: madeMs,
+      who: null,
+      kind: 'note',
+      body,
+      replaces: null,
+    })
+    return { batchId: made.id, planId: saved.id, needs }
+  })
+}

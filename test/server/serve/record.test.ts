@@ -1,0 +1,199 @@
+import { expect, test } from 'vitest'
+import { type StudioServer, studioServer } from '../../kit/studio-server.ts'
+
+// The second lot of the invented studio Saltmarsh Lane Dyehouse: a shade of March made again six weeks later.
+
+const BRICK = {
+  title: 'Brick rose',
+  fibre: 'wool',
+  stages: [
+    {
+      id: 'dye',
+      title: 'Root bath',
+      kind: 'hold',
+      windowC: [66, 70],
+      ceilingC: 72,
+      holdMin: 1,
+      liquorRatio: 25,
+      additives: [
+        { name: 'madder', percentWof: 40 },
+        { name: 'chalk', percentWof: 1.5 },
+      ],
+    },
+    { id: 'cool', title: 'Cool', kind: 'cool', coolToC: 38 },
+  ],
+}
+
+const post = async (server: StudioServer, path: string, body: unknown) => {
+  const answer = await server.ask('POST', path, body)
+  expect(answer.status, JSON.stringify(answer.body)).toBe(201)
+  return answer.body
+}
+
+const note = (server: StudioServer, id: number, kind: string, body: object, more: object = {}) =>
+  post(server, `/api/batches/${id}/entries`, { kind, body, who: 'Ash', ...more })
+
+/** March: 1000 g of Marl, madder R-11, rain water, in Otter. */
+async function march(server: StudioServer): Promise<number> {
+  await server.ask('POST', '/api/readings', [{ n: 'urn:otter', u: 'Cel', v: 60 }])
+  await post(server, '/api/pots', { title: 'Otter', probe: 'urn:otter' })
+  await post(server, '/api/pots', { title: 'Heron' })
+  const plan = await post(server, '/api/plans', BRICK)
+  const { id } = await post(server, '/api/batches', {
+    title: 'Marl in March',
+    planId: plan.id,
+    dryWeightG: 1000,
+  })
+  await note(server, id, 'weighing', { stageId: 'dye', additive: 'madder', weighedG: 400, lot: 'R-11' })
+  await note(server, id, 'weighing', { stageId: 'dye', additive: 'chalk', weighedG: 15 })
+  await note(server, id, 'water', { source: 'rain' })
+  await post(server, `/api/batches/${id}/stages/dye/start`, { potId: 'otter' })
+  await server.feed('otter', 62, 64, 66, ...Array<number>(70).fill(68.3))
+  await post(server, `/api/batches/${id}/stages/cool/start`, { potId: 'otter' })
+  await server.feed('otter', 68, 67)
+  await server.ask('POST', `/api/batches/${id}/end`, {})
+  return id
+}
+
+test('a shade is made again: scaled as weighed, and what differs today is told before the heat is on', async () => {
+  const server = await studioServer()
+  const old = await march(server)
+  const made = await post(server, `/api/batches/${old}/repeat`, { title: 'Marl again', dryWeightG: 650 })
+  expect(made.needs[0].additives.map((a: { needG: number }) => a.needG)).toEqual([260, 9.75])
+  const { batchId } = made
+  await note(server, batchId, 'weighing', { stageId: 'dye', additive: 'madder', weighedG: 260, lot: 'R-14' })
+  await note(server, batchId, 'water', { source: 'tap', ph: 7.9 })
+  await post(server, '/api/probes/urn:otter/corrections', { kind: 'offset', offsetC: -0.6, who: 'Ash' })
+  const { body } = await server.ask('GET', `/api/batches/${batchId}/differs?from=${old}`)
+  const named = body.differences.map((d: { what: string; of: string | null }) => [d.what, d.of])
+  expect(named).toContainEqual(['lot', 'madder'])
+  expect(named).toContainEqual(['water-source', null])
+  expect(named).toContainEqual(['probe-correction', null])
+  expect(body.testPieceFirst).toBe(true)
+  expect(body.trueMeanC).toBeCloseTo(67.7, 1)
+})
+
+test('needs are shown as the scale can show them, beside what was weighed and what stock is short of', async () => {
+  const server = await studioServer()
+  const plan = await post(server, '/api/plans', BRICK)
+  const { id } = await post(server, '/api/batches', { title: 'Marl', planId: plan.id, dryWeightG: 850 })
+  const lot = await post(server, '/api/stock', {
+    material: 'madder',
+    lot: 'R-14',
+    receivedG: 300,
+    pricePerKg: 45,
+  })
+  const before = (await server.ask('GET', `/api/batches/${id}/needs?step=1`)).body
+  expect(before.stages[0]).toMatchObject({ litres: 21.25 })
+  expect(before.stages[0].additives[0]).toMatchObject({ needG: 340, scale: { shownG: 340 }, weighedG: null })
+  expect(before.shortages).toMatchObject([{ material: 'madder', stageId: 'dye', missingG: 40 }])
+  await note(server, id, 'weighing', { stageId: 'dye', additive: 'madder', weighedG: 290, lotId: lot.id })
+  const after = (await server.ask('GET', `/api/batches/${id}/needs?step=1`)).body
+  expect(after.stages[0].additives[0].difference).toMatchObject({ isOff: true })
+  expect(after.shortages).toEqual([])
+  expect((await server.ask('GET', '/api/stock')).body).toMatchObject([{ lot: 'R-14', leftG: 10 }])
+})
+
+test('batches are found by words and by dye lot, and compared on one axis', async () => {
+  const server = await studioServer()
+  const old = await march(server)
+  const made = await post(server, `/api/batches/${old}/repeat`, { title: 'Marl again', dryWeightG: 650 })
+  const found = await server.ask('GET', '/api/find?text=march')
+  expect(found.body.map((b: { id: number }) => b.id)).toEqual([old])
+  const byLot = await server.ask('GET', '/api/find?facet=lot:R-11&facet=probe:urn:otter')
+  expect(byLot.body.map((b: { id: number }) => b.id)).toEqual([old])
+  expect((await server.ask('GET', '/api/find?facet=colour:red')).status).toBe(400)
+  const facets = (await server.ask('GET', '/api/facets')).body
+  expect(facets).toContainEqual({ kind: 'lot', value: 'R-11', count: 1 })
+  const compared = (await server.ask('GET', `/api/compare?ids=${old},${made.batchId}`)).body
+  expect(compared.batches.map((b: { points: unknown[] }) => b.points.length > 50)).toEqual([true, false])
+  expect(compared.batches[0].windowC).toEqual([66, 70])
+  expect((await server.ask('GET', '/api/compare?ids=1')).status).toBe(400)
+})
+
+test('a wrong weight is corrected by a line that replaces it, and the record tells from what to what', async () => {
+  const server = await studioServer()
+  const old = await march(server)
+  const wrong = await note(server, old, 'ph', { ph: 9 })
+  await note(server, old, 'ph', { ph: 6.9 }, { replaces: wrong.id })
+  const { body } = await server.ask('GET', `/api/batches/${old}/record`)
+  expect(body.record.phs.map((l: { body: { ph: number } }) => l.body.ph)).toEqual([6.9])
+  expect(body.corrections).toContainEqual(
+    expect.objectContaining({ field: 'ph', from: 9, to: 6.9, who: 'Ash' }),
+  )
+  const refused = await server.ask('POST', `/api/batches/${old}/entries`, { kind: 'ph', body: { ph: 71 } })
+  expect([refused.status, refused.body.detail]).toEqual([400, 'ph: ph is 71; allowed is at most 14'])
+})
+
+test('sheets, tags, tables and files of a batch go out', async () => {
+  const server = await studioServer({ settings: { studio: 'Saltmarsh Lane Dyehouse' } })
+  const id = await march(server)
+  const sheet = await server.ask('GET', `/api/batches/${id}/sheet?unit=F`)
+  expect(sheet.headers.get('content-type')).toBe('text/html; charset=utf-8')
+  expect(sheet.headers.get('content-security-policy')).toContain("style-src 'unsafe-inline'")
+  expect(sheet.body).toContain('Saltmarsh Lane Dyehouse')
+  expect(sheet.body).toContain('°F')
+  for (const name of ['tag', 'lot-record', 'class-page?pupils=Ash,Bryn'])
+    expect((await server.ask('GET', `/api/batches/${id}/${name}`)).status).toBe(200)
+  const trace = await server.ask('GET', `/api/batches/${id}/trace.csv`)
+  expect(trace.body.split('\r\n').slice(0, 2)).toEqual([
+    'time,temp_c,event',
+    expect.stringMatching(/^2026-01-10T08:00:\d\d\.\d{3}Z,,stage:dye$/),
+  ])
+  expect(trace.headers.get('content-disposition')).toContain(`batch-${id}-trace.csv`)
+  const file = (await server.ask('GET', `/api/batches/${id}/batch.json`)).body
+  expect(file).toMatchObject({ format: 'holdfast-batch-1', title: 'Marl in March' })
+  expect((await server.ask('GET', '/api/batches.csv')).body).toContain('Marl in March')
+  expect((await server.ask('GET', '/api/batches/99/sheet')).status).toBe(404)
+  expect((await server.ask('GET', `/api/batches/${id}/sheet?zone=Nowhere/Town`)).body.detail).toContain(
+    'IANA',
+  )
+})
+
+test('six pots of a class are made in one go, those without a probe by hand', async () => {
+  const server = await studioServer()
+  await server.ask('POST', '/api/readings', [{ n: 'urn:p1', u: 'Cel', v: 20 }])
+  const plan = await post(server, '/api/plans', BRICK)
+  const pots = [1, 2, 3, 4, 5, 6].map((n) => ({ potId: `pot-${n}` }))
+  for (const n of [1, 2, 3, 4, 5, 6])
+    await post(server, '/api/pots', { title: `Pot ${n}`, ...(n === 1 ? { probe: 'urn:p1' } : {}) })
+  const made = await post(server, '/api/class', { title: 'May', planId: plan.id, dryWeightG: 100, pots })
+  expect(made).toHaveLength(6)
+  expect(made.map((b: { byHand: boolean }) => b.byHand)).toEqual([false, true, true, true, true, true])
+  expect((await server.ask('GET', '/api/batches')).body).toHaveLength(6)
+})
+
+test('the checklist says what to do now and what comes next', async () => {
+  const server = await studioServer()
+  const id = await march(server)
+  const again = await post(server, `/api/batches/${id}/repeat`, { title: 'Again', dryWeightG: 500 })
+  const list = async () => (await server.ask('GET', `/api/batches/${again.batchId}/checklist`)).body
+  expect(await list()).toMatchObject({ task: 'start', stage: { id: 'dye' }, next: { id: 'cool' } })
+  await post(server, `/api/batches/${again.batchId}/stages/dye/start`, { potId: 'otter' })
+  expect(await list()).toMatchObject({ task: 'heat', stage: { id: 'dye' } })
+})
+
+test('a photo is kept by what it is, not by what it is called, and comes back unchanged', async () => {
+  const server = await studioServer()
+  const bytes = Buffer.from([0xff, 0xd8, 0xff, 0xe0, 1, 2, 3])
+  const send = (body: Buffer, type: string) =>
+    fetch(`${server.url}/api/photos`, {
+      method: 'POST',
+      headers: { 'content-type': type },
+      body: new Uint8Array(body),
+    })
+  const kept = (await (await send(bytes, 'image/jpeg')).json()) as { fileId: string }
+  const back = await fetch(`${server.url}/api/photos/${kept.fileId}`)
+  expect(back.headers.get('content-type')).toBe('image/jpeg')
+  expect(Buffer.from(await back.arrayBuffer())).toEqual(bytes)
+  expect((await send(Buffer.from('<svg onload=alert(1)>'), 'image/png')).status).toBe(415)
+  expect((await send(bytes, 'image/svg+xml')).status).toBe(415)
+  expect((await fetch(`${server.url}/api/photos/${'0'.repeat(64)}`)).status).toBe(404)
+})
+
+test('plans to start from are there, and can be saved', async () => {
+  const server = await studioServer()
+  const points = (await server.ask('GET', '/api/starting-points')).body
+  const madder = points.find((p: { id: string }) => p.id === 'madder-red-wool')
+  expect((await post(server, '/api/plans', madder.plan)).warnings).toEqual([])
+})

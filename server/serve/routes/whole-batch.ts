@@ -1,5 +1,6 @@
 import type { Entry } from '../../store/entries.ts'
-import type { BatchRecord } from '#core/wire/records'
+import type { StageOutcome } from '#core/plan/outcome'
+import type { BatchRecord, StageRun } from '#core/wire/records'
 import { alarmRecord } from '../../store/alarms.ts'
 import { notFound } from '../http/problem.ts'
 import type { Studio } from '../studio.ts'
@@ -14,7 +15,7 @@ export async function wholeBatch(
   if (batch === null) throw notFound(`batch ${id}`)
   const stages = batch.stages.map((run) => {
     if (run.endedMs !== null || watching === undefined) return run
-    const outcome = watching.outcomes(run.potId).findLast((o) => o.id === run.stageId) ?? run.outcome
+    const outcome = watching.outcomes(run.potId).findLast((o) => isOf(o, run)) ?? run.outcome
     return Object.assign({}, run, { outcome })
   })
   const alarms = await store.alarms.list({ batchId: id, limit: 1000 })
@@ -26,3 +27,7 @@ export async function wholeBatch(
     entries: await store.entries.ofBatch(id),
   }
 }
+
+/** The same stage, begun at the same moment: an earlier batch in this pot may have had a stage of that name. */
+const isOf = (outcome: StageOutcome, run: StageRun): boolean =>
+  outcome.id === run.stageId && Math.abs(outcome.startedMs - run.startedMs) < 1500

@@ -1,6 +1,7 @@
 import { type Correction, correctionsOf } from '#core/batch/corrections'
 import { currentRecord } from '#core/batch/current-record'
 import type { RecordLine } from '#core/batch/record-line'
+import type { Stage } from '#core/plan/plan'
 import type { Trace } from '#core/batch/trace-facts'
 import { recordLineOf } from '#core/wire/record-line'
 import type { BatchRecord, StageRun } from '#core/wire/records'
@@ -21,14 +22,14 @@ export type ReportStore = Pick<Store, 'batches' | 'events' | 'entries' | 'alarms
 const MOST_ALARMS = 1000
 
 /**
- * Everything of a batch for its reports; `null` when there is none. `points`: the most points of each stage's
+ * Everything of a batch for its reports; `null` when there is none. `pointsOf`: the most points of a stage's
  * trace, the lowest and highest of each slot being kept; left out: every reading.
  */
 export async function gatherReport(
   store: ReportStore,
   batchId: number,
   printedMs: number,
-  points: number = Number.POSITIVE_INFINITY,
+  pointsOf: (stage: Stage | undefined) => number = () => MOST_POINTS,
 ): Promise<Gathered | null> {
   const stored = await store.batches.get(batchId)
   if (stored === null) return null
@@ -44,7 +45,12 @@ export async function gatherReport(
     events: events.filter((event) => event.struckMs === null),
     alarms: alarms.map(alarmRecord).toReversed(),
   }
-  const traces = await Promise.all(stored.stages.map((run) => traceOf(store, run, printedMs, points)))
+  const traces = await Promise.all(
+    stored.stages.map((run) => {
+      const stage = stored.plan.stages.find((s) => s.id === run.stageId)
+      return traceOf(store, run, printedMs, pointsOf(stage))
+    }),
+  )
   const report: ReportBatch = {
     batch,
     stages: stored.stages.map((run, i) => ({ run, trace: traces[i]! })),
@@ -62,7 +68,7 @@ export async function gatherReport(
 async function traceOf(store: ReportStore, run: StageRun, nowMs: number, points: number): Promise<Trace> {
   if (run.probe === null) return []
   const range = { probe: run.probe, fromMs: run.startedMs, toMs: (run.endedMs ?? nowMs) + 1 }
-  return store.readings.trace(range, Math.min(points, MOST_POINTS))
+  return store.readings.trace(range, points)
 }
 
 /** Ten days at a reading a second. */

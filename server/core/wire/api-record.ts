@@ -22,7 +22,6 @@ export const findQuery = z.strictObject({
 export const shadesQuery = z.strictObject({ additive: one.optional(), limit: countText(500, 200) })
 export const compareQuery = z.strictObject({
   ids: z.string().regex(/^\d{1,15}(,\d{1,15}){1,5}$/, 'two to six numbers of batches, as in 3,7'),
-  points: countText(4000, 1000),
 })
 export const differsQuery = z.strictObject({ from: idText })
 

@@ -17,9 +17,8 @@ export interface ComparedBatch {
 export async function compareBatches(
   studio: Studio,
   ids: readonly number[],
-  points: number,
 ): Promise<{ readonly batches: readonly ComparedBatch[]; readonly differences: readonly Difference[] }> {
-  const all = await Promise.all(ids.map((id) => ranBatch(studio, id, points)))
+  const all = await Promise.all(ids.map((id) => ranBatch(studio, id)))
   return {
     batches: all.map(({ ran, gathered }, i) => compared(ids[i]!, ran, gathered.report.batch.madeMs)),
     differences: rankDifferences(all.map(({ ran }) => factsOfBatch(ran))),

@@ -70,7 +70,7 @@ export const lookUpRoutes = (studio: Studio): readonly Endpoint[] => [
       ),
       differences: z.array(differenceAnswer),
     }),
-    handle: ({ query: { ids, points } }) => compareBatches(studio, ids.split(',').map(Number), points),
+    handle: ({ query: { ids } }) => compareBatches(studio, ids.split(',').map(Number)),
   }),
 ]
 

@@ -1,3 +1,4 @@
+import type { Plan, Stage } from '#core/plan/plan'
 import { correctionSince } from '#core/batch/correction-since'
 import { type RanBatch, dyeBathOf } from '#core/batch/facts-of-batch'
 import { timeMeanC } from '#core/batch/trace-facts'
@@ -6,17 +7,18 @@ import { notFound } from '../http/problem.ts'
 import type { Studio } from '../studio.ts'
 import { byProbe } from './probes.ts'
 
-/** Points of each stage's trace for comparing: the facts of twelve hours are as good from 1440 as from 43,200. */
-export const FACT_POINTS = 1440
+/**
+ * Points of each stage's trace for comparing: a hold is looked at closely, a night's cool-down by its course.
+ */
+const pointsOf = (stage: Stage | undefined): number => (stage?.kind === 'hold' ? 1440 : 120)
 
 /** A batch with what it takes to compare it. */
 export async function ranBatch(
   studio: Studio,
   id: number,
-  points = FACT_POINTS,
 ): Promise<{ readonly ran: RanBatch; readonly gathered: Gathered }> {
   const nowMs = studio.clock.nowMs()
-  const gathered = await gatherReport(studio.store, id, nowMs, points)
+  const gathered = await gatherReport(studio.store, id, nowMs, pointsOf)
   if (gathered === null) throw notFound(`batch ${id}`)
   const { report } = gathered
   const runs = report.stages.map(({ run, trace }) => ({
@@ -27,12 +29,14 @@ export async function ranBatch(
     endedMs: run.endedMs,
     outcome: run.outcome,
     trace,
-    gapMs: gapOf(run.startedMs, run.endedMs ?? nowMs, points),
+    gapMs: gapOf(run.startedMs, run.endedMs ?? nowMs, pointsOf(stageOf(report.batch.plan, run.stageId))),
   }))
   const { title, plan, dryWeightG, events } = report.batch
   const ran = { title, plan, dryWeightG, record: report.record, runs, events, correctionC: 0 }
   return { ran: { ...ran, correctionC: await sinceCorrected(studio, ran, nowMs) }, gathered }
 }
+
+const stageOf = (plan: Plan, id: string): Stage | undefined => plan.stages.find((stage) => stage.id === id)
 
 /** Two slots of a thinned trace may lie this far apart without a gap between them; a minute for a whole one. */
 const gapOf = (fromMs: number, toMs: number, points: number): number =>

@@ -1,12 +1,13 @@
 import { parseArgs } from 'node:util'
 import { bridge } from './bridge.ts'
 import { type Command, UsageError } from './command.ts'
+import { probes } from './probes.ts'
 import { replay } from './replay.ts'
 import { demo } from './demo.ts'
 import { serve } from './serve.ts'
 import { tune } from './tune.ts'
 
-const COMMANDS: readonly Command[] = [serve, demo, bridge, replay, tune]
+const COMMANDS: readonly Command[] = [serve, demo, bridge, probes, replay, tune]
 
 /** Runs one command and sets the exit code: 0 done, 1 the program failed, 2 the person can mend it. */
 export async function main(args: readonly string[]): Promise<void> {

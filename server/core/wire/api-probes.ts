@@ -6,7 +6,12 @@ const from = { fromMs: atMs.optional(), note: z.string().max(500).optional(), wh
 
 /** A correction as it is entered. It holds for readings from `fromMs` (now, when left out) on. */
 export const newCorrection = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('offset'), offsetC: z.number().min(-20).max(20), ...from }),
+  z.strictObject({
+    kind: z.literal('offset'),
+    offsetC: z.number().min(-20).max(20),
+    check: checkPoint.optional(),
+    ...from,
+  }),
   z
     .strictObject({ kind: z.literal('two-point'), low: checkPoint, high: checkPoint, ...from })
     .refine((c) => c.high.rawC - c.low.rawC >= 10, 'two checks at least 10 °C apart, the lower one first'),

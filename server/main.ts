@@ -40,6 +40,8 @@ export interface ServerOptions {
   readonly settings: () => Settings
   /** The key that the bridge beside the server shows. */
   readonly ownKey: string
+  /** A bridge is started beside this server; `true` when left out. */
+  readonly hasOwnBridge?: boolean
   /** Folder for what is kept besides the record: phones, keys, letters that were given up. Left out: in memory. */
   readonly data?: string
   /** Hears each time that the watch goes round. */
@@ -114,10 +116,11 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
       tellRound(desk, studio, options.supervisor ?? null)
     },
   })
-  const bridges: BridgeDesk = new BridgeDesk(clock, settings, (bridge, up) => {
+  const onBridge = (bridge: string, up: boolean) => {
     log[up ? 'info' : 'warn'](up ? `the bridge "${bridge}" is here` : `the bridge "${bridge}" is lost`)
     void watching.note({ kind: 'bridge', atMs: clock.nowMs(), bridge, up })
-  })
+  }
+  const bridges: BridgeDesk = new BridgeDesk(clock, settings, onBridge, options.hasOwnBridge !== false)
   const intake = new Intake({
     store,
     clock,

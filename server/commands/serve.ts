@@ -69,6 +69,7 @@ export async function runServe(
     log,
     settings: () => file.settings,
     ownKey,
+    hasOwnBridge: flags['no-bridge'] !== true,
     web: webFolder(here),
     version: versionOf(here),
   }).catch(asUsage)

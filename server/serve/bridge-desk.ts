@@ -1,6 +1,13 @@
 import { createHash } from 'node:crypto'
 import type { Clock } from '#core/measure/clock'
-import type { BridgeSettings, BridgeState, Candidate, ProbeLimit, ProbeReport } from '#core/wire/bridge-link'
+import {
+  type BridgeSettings,
+  type BridgeState,
+  type Candidate,
+  type ProbeLimit,
+  type ProbeReport,
+  probesOfBridge,
+} from '#core/wire/bridge-link'
 import { decodeProbe, type ProbeSettings } from '#core/wire/probe-settings'
 import type { Settings } from '#core/wire/settings'
 import type { ProbeStore } from '../store/probes.ts'
@@ -22,14 +29,22 @@ export class BridgeDesk {
   readonly #clock: Clock
   readonly #settings: () => Settings
   readonly #onUp: (bridge: string, up: boolean) => void
+  readonly #hasOwn: boolean
   readonly #bridges = new Map<string, Known>()
   #fromPage: readonly ProbeSettings[] = []
   #findUntilMs = 0
 
-  constructor(clock: Clock, settings: () => Settings, onUp: (bridge: string, up: boolean) => void) {
+  /** `hasOwn`: a bridge was started beside the server. */
+  constructor(
+    clock: Clock,
+    settings: () => Settings,
+    onUp: (bridge: string, up: boolean) => void,
+    hasOwn: boolean,
+  ) {
     this.#clock = clock
     this.#settings = settings
     this.#onUp = onUp
+    this.#hasOwn = hasOwn
   }
 
   /** Reads the probes that were set on the page. One that this version can't read any more is left out. */
@@ -48,14 +63,16 @@ export class BridgeDesk {
     return this.#settings().probes.some((p) => p.name === name)
   }
 
-  forBridge(limits: readonly ProbeLimit[] = []): {
-    readonly settings: BridgeSettings
-    readonly etag: string
-  } {
+  /** What this bridge is to do. A probe that names no bridge, and the broker, belong to the server's own. */
+  forBridge(
+    { bridge, isOwn }: { readonly bridge: string; readonly isOwn: boolean },
+    limits: readonly ProbeLimit[] = [],
+  ): { readonly settings: BridgeSettings; readonly etag: string } {
+    const hasOwn = this.#hasOwn
     const steady = {
-      probes: this.probeSettings(),
+      probes: probesOfBridge(this.probeSettings(), bridge, { isOwn, hasOwn }),
       find: this.isFinding,
-      broker: this.#settings().broker ?? null,
+      broker: isOwn || !hasOwn ? (this.#settings().broker ?? null) : null,
       lamp: this.#settings().lamp ?? null,
       limits,
     }

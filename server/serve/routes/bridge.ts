@@ -19,10 +19,11 @@ export const bridgeRoutes = (studio: Studio): readonly Endpoint[] => [
     method: 'get',
     path: '/api/bridge/settings',
     summary: 'What a bridge is to do; asked every 2 s with If-None-Match',
+    query: z.strictObject({ bridge: z.string().max(64).default(''), own: z.enum(['0', '1']).default('1') }),
     answer: anything,
-    handle: async ({ entry, header, answerHeader }) => {
+    handle: async ({ entry, header, answerHeader, query: { bridge, own } }) => {
       if (entry === 'person') throw new Problem(403, 'this is for bridges: it holds passwords of brokers')
-      const { settings, etag } = studio.bridges.forBridge(limitsNow(studio))
+      const { settings, etag } = studio.bridges.forBridge({ bridge, isOwn: own === '1' }, limitsNow(studio))
       answerHeader('ETag', etag)
       answerHeader('Cache-Control', 'no-cache')
       return header('if-none-match') === etag ? NOT_CHANGED : settings

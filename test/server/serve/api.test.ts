@@ -221,3 +221,19 @@ test('a pot’s id is a short word of its title', () => {
   expect(freePotId('  Großer Topf, 20 L! ', [])).toBe('großer-topf-20-l')
   expect(freePotId('***', [])).toBe('pot')
 })
+
+const MQTT = { name: 'heron', kind: 'mqtt', url: 'mqtt://127.0.0.1', topic: 'studio/heron' }
+
+test('a bridge elsewhere is told the probes that name it, and the own one those that name none', async () => {
+  const server = await studioServer()
+  for (const probe of [MQTT, { ...MQTT, name: 'wren', bridge: 'barn' }]) {
+    expect((await server.ask('POST', '/api/probe-settings', probe)).status).toBe(201)
+  }
+  const told = async (query: string) => {
+    const { body } = await server.ask('GET', `/api/bridge/settings?${query}`)
+    return (body.probes as { name: string }[]).map((p) => p.name)
+  }
+  expect(await told('bridge=studio&own=1')).toEqual(['heron'])
+  expect(await told('bridge=barn&own=0')).toEqual(['wren'])
+  await server.close()
+})

@@ -1,6 +1,7 @@
 import { type AlarmSpan, noteSpan } from '#core/watch/alarm-spans'
 import { type ReplaySetup, REPLAY_POT, replayDay } from '#core/watch/replay-day'
-import { type CoolingOutcome, coolingOutcomes, stageOutcomes } from '#core/watch/stove'
+import type { CoolingOutcome } from '#core/watch/cooling-outcome'
+import { coolingOutcomes, stageOutcomes } from '#core/watch/stove'
 import type { Trace } from '#core/watch/trace-moment'
 import { alarmText } from '#core/words/alarm-text'
 import { holdSentence } from '#core/words/hold-sentence'

@@ -1,46 +1,38 @@
-import { reachesC } from '../bath/cooling-arrival.ts'
-import type { ForecastLive } from './pot-numbers.ts'
+import { type Goal, type PotForecast, forecastPot, guessOf } from '../bath/pot-forecast.ts'
+import type { Stage } from '../plan/plan.ts'
 import type { PotView } from './pot-view.ts'
-import { minutesUntil } from './rules/heading.ts'
-import { type WindowStage, hasWindow } from './stage-window.ts'
+import { hasWindow } from './stage-window.ts'
 
-/** Farther ahead than this the present course says nothing, minutes. */
-const FAR_MIN = 240
-
-/** What comes if nobody does anything; `null` for a stage that goes nowhere or a bath that nobody sees. */
-export function forecastOf(view: PotView): ForecastLive | null {
-  const { stage, tempC } = view
-  if (stage === null || tempC === null) return null
-  if (stage.kind === 'cool') return coolForecast(view, stage.coolToC)
-  return hasWindow(stage) ? heatForecast(view, stage, tempC) : null
+/**
+ * What comes if nobody touches the pot: from the running cool-down's own curve, else from what is known of
+ * the pot. `null` outside of a bath's stage and while nobody sees the bath.
+ */
+export function forecastOf(view: PotView): PotForecast | null {
+  const { stage, tempC, pot, atMs, run, dial, probe } = view
+  if (stage === null || stage.kind === 'rest' || tempC === null) return null
+  const rateCPerMin = view.rateCPerMin ?? probe?.estimate?.x.rateCPerMin ?? 0
+  const forecast = forecastPot({
+    atMs,
+    belief: pot.setup.belief ?? guessOf(pot.setup.vessel),
+    bath: { waterC: tempC, rateCPerMin },
+    dial: stage.kind === 'cool' ? 0 : dial,
+    lid: pot.lid,
+    settledSinceMs: settledSince(view),
+    goal: goalOf(stage),
+    cooling: run?.cooling?.fit ?? null,
+  })
+  const reachedMs = run?.cooling?.reachedMs ?? null
+  return reachedMs === null ? forecast : { ...forecast, reachesCoolToMs: reachedMs, reachesCoolTo90Ms: null }
 }
 
-const NOTHING: ForecastLive = {
-  reachesWindowMs: null,
-  leavesWindowMs: null,
-  reachesCoolToMs: null,
-  reachesCoolTo90Ms: null,
-  peakC: null,
+function settledSince({ pot, run }: PotView): number | null {
+  if (run?.stage.kind === 'cool') return Math.max(run.startedMs, pot.dial?.notedMs ?? 0, pot.lidMs ?? 0)
+  return pot.dial === null ? null : Math.max(pot.dial.notedMs, pot.lidMs ?? 0)
 }
 
-function coolForecast({ run }: PotView, coolToC: number): ForecastLive {
-  const cooling = run?.cooling ?? null
-  if (cooling === null) return NOTHING
-  if (cooling.reachedMs !== null) return { ...NOTHING, reachesCoolToMs: cooling.reachedMs }
-  const arrival = cooling.fit === null ? null : reachesC(cooling.fit, coolToC)
-  if (arrival === null) return NOTHING
-  return {
-    ...NOTHING,
-    reachesCoolToMs: Math.round(arrival.atMs),
-    reachesCoolTo90Ms: [Math.round(arrival.early90Ms), Math.round(arrival.late90Ms)],
-  }
-}
-
-function heatForecast(view: PotView, { windowC: [lowC, highC] }: WindowStage, tempC: number): ForecastLive {
-  const inMin = (limitC: number) => {
-    const min = minutesUntil(view, limitC, FAR_MIN)
-    return min === null ? null : Math.round(view.atMs + min * 60_000)
-  }
-  if (tempC < lowC) return { ...NOTHING, reachesWindowMs: inMin(lowC) }
-  return { ...NOTHING, reachesWindowMs: view.pot.notes.atWindowMs, leavesWindowMs: inMin(highC) }
+function goalOf(stage: Stage): Goal {
+  if (stage.kind === 'cool') return { kind: 'cool', coolToC: stage.coolToC }
+  if (!hasWindow(stage)) return { kind: 'none' }
+  const [lowC, highC] = stage.windowC
+  return { kind: 'window', lowC, highC }
 }

@@ -1,7 +1,7 @@
 import { binsOf } from './hold-clock.ts'
 import { forecastOf } from './forecast-of.ts'
 import { outByMs } from './notices/end-notices.ts'
-import type { HoldLive, PotNumbers } from './pot-numbers.ts'
+import type { ForecastLive, HoldLive, PotNumbers } from './pot-numbers.ts'
 import { type PotState, goodsIn } from './pot-state.ts'
 import { type PotView, viewOf } from './pot-view.ts'
 import { type StageRun, binNow, traceAt } from './stage-run.ts'
@@ -23,8 +23,16 @@ export function numbersOf(pot: PotState, atMs: number): PotNumbers {
     goodsIn: goodsIn(pot),
     stageStartedMs: pot.run?.startedMs ?? null,
     hold: pot.run === null ? null : holdLive(view, pot.run),
-    forecast: forecastOf(view),
+    forecast: forecastLive(view),
   }
+}
+
+/** The band belongs to a chart, not to every second's numbers. */
+function forecastLive(view: PotView): ForecastLive | null {
+  const forecast = forecastOf(view)
+  if (forecast === null) return null
+  const { band90C: _band, ...live } = forecast
+  return live
 }
 
 function holdLive(view: PotView, run: StageRun): HoldLive | null {

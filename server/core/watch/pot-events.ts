@@ -37,7 +37,7 @@ export function stepEvent(pot: PotState, event: BathEvent, atMs: number): PotSte
     case 'dial':
       return only({ ...pot, dial: dialNote(pot, event.dial, atMs) })
     case 'lid':
-      return only({ ...pot, lid: event.lid })
+      return only({ ...pot, lid: event.lid, lidMs: atMs })
     case 'stir':
       return only(disturbed({ ...pot, notes: { ...pot.notes, turnedMs: atMs } }, atMs))
     case 'top-up':

@@ -17,6 +17,7 @@ export interface PotState {
   readonly plan: Plan | null
   readonly dial: DialNote | null
   readonly lid: 'on' | 'off' | null
+  readonly lidMs: number | null
   readonly goods: Goods
   /** Probes that hang in it, the one that governs first. */
   readonly probes: readonly ProbeSense[]
@@ -56,6 +57,7 @@ export const startPot = (potId: string, setup: PotSetup, atMs: number): PotState
   plan: null,
   dial: null,
   lid: null,
+  lidMs: null,
   goods: { kind: 'taken-in', inMs: null },
   probes: [],
   course: startCourse(atMs),

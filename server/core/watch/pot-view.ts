@@ -25,6 +25,8 @@ export interface PotView {
 
 /** An estimate older than this says nothing of the bath now (the same 60 s that make a gap). */
 const STALE_MS = 60_000
+/** So near to the reading the reading itself stands: a bath held on a bound is then exactly on it. */
+const SAME_C = 0.01
 
 export function viewOf(pot: PotState, atMs: number): PotView {
   const probe = governing(pot, atMs)
@@ -53,5 +55,7 @@ export function bathTempAt(sense: ProbeSense, atMs: number): number | null {
   const { estimate, last } = sense
   if (estimate === null || last === null || sense.place.kind !== 'in') return null
   const staleMs = Math.max(STALE_MS, 1.5 * (sense.periodMs ?? 0))
-  return atMs - last.atMs > staleMs ? null : bathOf(estimate, lagOf(sense)).tempC
+  if (atMs - last.atMs > staleMs) return null
+  const { tempC } = bathOf(estimate, lagOf(sense))
+  return Math.abs(tempC - last.tempC) <= SAME_C ? last.tempC : tempC
 }

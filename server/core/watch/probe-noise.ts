@@ -15,6 +15,9 @@ export interface ProbeNoise {
   /** The last three times that the readings turned, from up to down or back; oldest first. */
   readonly turnsMs: readonly number[]
   readonly wentUp: boolean | null
+  /** The longest time of late that one value stood, and when that ended. */
+  readonly longRunMs: number
+  readonly longRunEndMs: number
 }
 
 /** 0.05 °C until better known: between a platinum probe and a one-wire chip (order of magnitude, no source). */
@@ -24,6 +27,7 @@ const MOST_VARIANCE = 0.5 ** 2
 /** No probe on sale counts coarser than whole °F; a larger step is the bath's, not the probe's. */
 const COARSEST_C = 0.56
 const ENOUGH_STEPS = 4
+const HOUR_MS = 3_600_000
 const LONGEST_RUN_MS = 120_000
 /** About fifty readings to learn it. */
 const LEARNING = 0.02
@@ -36,6 +40,8 @@ export const startNoise = (atMs: number): ProbeNoise => ({
   lastRunMs: 0,
   turnsMs: [],
   wentUp: null,
+  longRunMs: 0,
+  longRunEndMs: atMs,
 })
 
 /** After one more reading; `missC`: how far it lay from what was expected, `expectedVar`: of how sure that was. */
@@ -61,7 +67,17 @@ export function stepNoise(
     lastRunMs: moved ? Math.min(LONGEST_RUN_MS, now.atMs - noise.sameSinceMs) : noise.lastRunMs,
     turnsMs: turned ? [...noise.turnsMs, now.atMs].slice(-3) : noise.turnsMs,
     wentUp: moved ? up : noise.wentUp,
+    ...(moved ? longRun(noise, now.atMs) : { longRunMs: noise.longRunMs, longRunEndMs: noise.longRunEndMs }),
   }
+}
+
+/** The longest run of the last hour. */
+function longRun(noise: ProbeNoise, atMs: number) {
+  const runMs = atMs - noise.sameSinceMs
+  const isOld = atMs - noise.longRunEndMs > HOUR_MS
+  return runMs >= noise.longRunMs || isOld
+    ? { longRunMs: runMs, longRunEndMs: atMs }
+    : { longRunMs: noise.longRunMs, longRunEndMs: noise.longRunEndMs }
 }
 
 /** How fine the probe counts, °C; 0 until a few steps have told. */

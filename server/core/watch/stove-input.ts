@@ -1,4 +1,5 @@
 import type { Reading } from '../measure/reading.ts'
+import type { PotBelief } from '../bath/pot-belief.ts'
 import type { Vessel } from '../bath/vessel.ts'
 import type { BathEvent } from '../plan/event.ts'
 import type { Plan } from '../plan/plan.ts'
@@ -46,4 +47,6 @@ export interface PotSetup {
   readonly vessel: Vessel | null
   /** Lag of the probe in it, seconds (time constant); `null`: learned, else a default. */
   readonly lagS: number | null
+  /** What was learned of it on its burner; left out: guessed from the vessel. */
+  readonly belief?: PotBelief
 }

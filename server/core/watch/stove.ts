@@ -1,12 +1,17 @@
+import type { PotForecast } from '../bath/pot-forecast.ts'
 import type { AlarmName } from '../plan/alarm-names.ts'
 import type { StageOutcome } from '../plan/outcome.ts'
+import { type CauseMemory, NO_CAUSES } from './causes/cause.ts'
+import { stepCauses } from './causes/step-causes.ts'
 import type { Happening } from './happening.ts'
-import { fitted } from './cooling-track.ts'
+import { type CoolingOutcome, coolingOutcomesOf } from './cooling-outcome.ts'
 import { type PotStep, finishStage, stepBatch, stepEvent } from './pot-events.ts'
+import { forecastOf } from './forecast-of.ts'
 import { numbersOf } from './numbers-of.ts'
 import type { PotNumbers } from './pot-numbers.ts'
 import { stepReading } from './pot-readings.ts'
 import { type PotState, startPot } from './pot-state.ts'
+import { viewOf } from './pot-view.ts'
 import { startSense, toldLag } from './probe-sense.ts'
 import { noteAway, outcomeOf } from './stage-run.ts'
 import { stepPot } from './step-pot.ts'
@@ -19,6 +24,8 @@ export interface StoveState {
   /** The time of the last input, Unix ms. */
   readonly atMs: number
   readonly pots: Readonly<Record<string, PotState>>
+  /** What is seen over several pots. */
+  readonly causes: CauseMemory
 }
 
 export interface StoveStep {
@@ -26,7 +33,12 @@ export interface StoveStep {
   readonly happenings: readonly Happening[]
 }
 
-export const startStove = (settings: WatchSettings = {}): StoveState => ({ settings, atMs: 0, pots: {} })
+export const startStove = (settings: WatchSettings = {}): StoveState => ({
+  settings,
+  atMs: 0,
+  pots: {},
+  causes: NO_CAUSES,
+})
 
 /**
  * The stove after one more input. Inputs come in time order; a reading older than the last of its probe
@@ -51,9 +63,9 @@ export function stepStove(before: StoveState, input: StoveInput): StoveStep {
       return onPot(state, pot.potId, input.atMs, (p) => stepReading(p, input.reading))
     }
     case 'tick':
-      return judgeAll(state, input.atMs)
+      return judge(state, input.atMs, (pot) => pot.judgedMs !== input.atMs)
     case 'bridge':
-      return { state, happenings: [] }
+      return { state: noteBridge(state, input.bridge, input.up), happenings: [] }
     default:
       return input satisfies never
   }
@@ -79,19 +91,34 @@ function onPot(state: StoveState, potId: string, atMs: number, act: (pot: PotSta
   const pot = state.pots[potId]
   if (pot === undefined) return { state, happenings: [] }
   const acted = act(pot)
-  const judged = stepPot(acted.pot, atMs, state.settings, NONE)
-  return { state: withPot(state, judged.pot), happenings: [...acted.happenings, ...judged.happenings] }
+  const judged = judge(withPot(state, acted.pot), atMs, (p) => p.potId === potId)
+  return { state: judged.state, happenings: [...acted.happenings, ...judged.happenings] }
 }
 
-function judgeAll(state: StoveState, atMs: number): StoveStep {
-  const happenings: Happening[] = []
-  const pots: Record<string, PotState> = {}
-  for (const pot of Object.values(state.pots)) {
-    const judged = pot.judgedMs === atMs ? { pot, happenings: [] } : stepPot(pot, atMs, state.settings, NONE)
+/** First what is seen over several pots, then each pot that is asked for. */
+function judge(state: StoveState, atMs: number, isAsked: (pot: PotState) => boolean): StoveStep {
+  const all = Object.values(state.pots)
+  const isAlone = all.length < 2 && state.causes === NO_CAUSES
+  const over = isAlone
+    ? null
+    : stepCauses(
+        state.causes,
+        all.map((pot) => viewOf(pot, atMs)),
+        state.settings,
+      )
+  const happenings: Happening[] = [...(over?.happenings ?? [])]
+  const pots: Record<string, PotState> = { ...state.pots }
+  for (const pot of all.filter(isAsked)) {
+    const judged = stepPot(pot, atMs, state.settings, over?.inhibited.get(pot.potId) ?? NONE)
     pots[pot.potId] = judged.pot
     happenings.push(...judged.happenings)
   }
-  return { state: { ...state, pots }, happenings }
+  return { state: { ...state, pots, causes: over?.memory ?? state.causes }, happenings }
+}
+
+function noteBridge(state: StoveState, bridge: string, up: boolean): StoveState {
+  const others = state.causes.bridgesDown.filter((b) => b !== bridge)
+  return { ...state, causes: { ...state.causes, bridgesDown: up ? others : [...others, bridge] } }
 }
 
 function removePot(state: StoveState, potId: string, atMs: number): StoveStep {
@@ -124,6 +151,10 @@ function withoutProbe(pot: PotState, probe: string): PotState {
 export const potNumbers = (state: StoveState, potId: string, atMs: number): PotNumbers =>
   numbersOf(potOf(state, potId), atMs)
 
+/** What comes in a pot if nobody touches it, with the band for a chart; `null`: nothing can be said. */
+export const potForecast = (state: StoveState, potId: string, atMs: number): PotForecast | null =>
+  forecastOf(viewOf(potOf(state, potId), atMs))
+
 /** What the stages of the batch on a pot have come to, in the order in which they began, up to a moment. */
 export function stageOutcomes(state: StoveState, potId: string, atMs = state.atMs): readonly StageOutcome[] {
   const { ended, run } = potOf(state, potId)
@@ -136,35 +167,6 @@ function potOf(state: StoveState, potId: string): PotState {
   return pot
 }
 
-/** What a cool-down came to; times Unix ms. */
-export interface CoolingOutcome {
-  readonly stageId: string
-  readonly coolToC: number
-  /** Time constant of the fitted curve, minutes; `null` where no curve without heat goes through it. */
-  readonly fittedTauMin: number | null
-  readonly surroundingsC: number | null
-  readonly reachedMs: number | null
-  /** How many times as fast as this pot should. */
-  readonly timesAsFast: number | null
-}
-
 /** The cool-downs of the batch on a pot, in the order in which they began; fitted up to now. */
-export function coolingOutcomes(state: StoveState, potId: string): readonly CoolingOutcome[] {
-  const pot = potOf(state, potId)
-  const runs = [...pot.ended, ...(pot.run === null ? [] : [pot.run])]
-  return runs.flatMap((run) => {
-    if (run.cooling === null || run.stage.kind !== 'cool') return []
-    const { fit, reachedMs } = run.endedMs === null ? fitted(run.cooling, state.atMs, pot) : run.cooling
-    const told = fit !== null && fit.verdict !== 'needs-heat' && Number.isFinite(fit.tauMin) ? fit : null
-    return [
-      {
-        stageId: run.stage.id,
-        coolToC: run.stage.coolToC,
-        fittedTauMin: told?.tauMin ?? null,
-        surroundingsC: told?.surroundingsC ?? null,
-        reachedMs,
-        timesAsFast: told?.lossRatio ?? null,
-      },
-    ]
-  })
-}
+export const coolingOutcomes = (state: StoveState, potId: string): readonly CoolingOutcome[] =>
+  coolingOutcomesOf(potOf(state, potId), state.atMs)

@@ -1,7 +1,7 @@
 import type { StageOutcome } from '../plan/outcome.ts'
 import type { AlarmSpan } from '../watch/alarm-spans.ts'
 import type { AlarmHappening, Happening, NoticeHappening } from '../watch/happening.ts'
-import type { CoolingOutcome } from '../watch/stove.ts'
+import type { CoolingOutcome } from '../watch/cooling-outcome.ts'
 
 export interface ReplayCounts {
   readonly used: number

@@ -1,6 +1,9 @@
-import type { ProbeSense } from '../probe-sense.ts'
+import { bathTempAt } from '../pot-view.ts'
+import { type ProbeSense, lagOf } from '../probe-sense.ts'
 import { ceilingOf } from '../stage-window.ts'
 import { type AlarmRule, UNKNOWN } from './alarm-rule.ts'
+
+const SWING_C = 0.02
 
 /**
  * The hottest probe's estimate, or two of its readings running, are over the ceiling. The ceiling itself is
@@ -13,12 +16,19 @@ export const aboveCeiling: AlarmRule = {
     if (limitC === null) return null
     const overSinceMs = earliest(pot.probes.map((p) => overSince(p, limitC, atMs)))
     if (hottestC === null && overSinceMs === null) return UNKNOWN
-    if (overSinceMs !== null || hottestC! > limitC) {
+    if (overSinceMs !== null || pot.probes.some((p) => isOver(p, limitC, atMs))) {
       const reason = dial !== null && dial > 0 ? { reason: 'burner-up' as const } : {}
       return { is: 'on', limitC, ...reason, ...(overSinceMs === null ? {} : { sinceMs: overSinceMs }) }
     }
     return { is: hottestC! <= limitC - deadbandC ? 'off' : 'between', limitC }
   },
+}
+
+/** A lagging probe may be over before its readings are, once it is more than a swing of the filter. */
+function isOver(sense: ProbeSense, limitC: number, atMs: number): boolean {
+  const tempC = bathTempAt(sense, atMs)
+  if (tempC === null || tempC <= limitC) return false
+  return (sense.last?.tempC ?? limitC) > limitC || (lagOf(sense) > 0 && tempC > limitC + SWING_C)
 }
 
 /** The first of the readings that have run over the limit up to now, if there are two or more. */

@@ -1,3 +1,4 @@
+import { isBeyond } from '../is-beyond.ts'
 import { type AlarmRule, UNKNOWN } from './alarm-rule.ts'
 
 /**
@@ -6,12 +7,14 @@ import { type AlarmRule, UNKNOWN } from './alarm-rule.ts'
  */
 export const belowWindow: AlarmRule = {
   alarm: 'below-window',
-  judge({ stage, run, tempC, dial, pot }, { deadbandC }) {
+  judge(view, { deadbandC }) {
+    const { stage, run, tempC, dial, pot } = view
     const clock = run?.trace.clock
     if (stage?.kind !== 'hold' || !clock || clock.beganMs === null || clock.doneMs !== null) return null
     if (tempC === null) return UNKNOWN
     const limitC = stage.windowC[0]
-    if (tempC >= limitC) return { is: tempC >= limitC + deadbandC ? 'off' : 'between', limitC }
+    if (tempC >= limitC || !isBeyond(view, limitC))
+      return { is: tempC >= limitC + deadbandC ? 'off' : 'between', limitC }
     if (dial === 0) return { is: 'on', limitC, reason: 'burner-off' }
     return { is: 'on', limitC, ...(pot.lid === 'off' ? { reason: 'lid-off' as const } : {}) }
   },

@@ -2,6 +2,7 @@ import { type AlarmRule, OFF } from './alarm-rule.ts'
 
 /** From here on an unwatched burner is an emergency. */
 export const UNWATCHED_MS = 180_000
+const ONCE_A_MINUTE_MS = 60_000
 
 /**
  * No reading comes. A probe that answers each minute is given half a period more, or it would ring at every
@@ -13,8 +14,10 @@ export const probeSilent: AlarmRule = {
     if (stage === null || stage.kind === 'rest' || probe === null) return null
     const startMs = Math.max(probe.assignedMs, run?.startedMs ?? probe.assignedMs)
     const sinceMs = probe.last?.atMs ?? startMs
+    // One reading tells no period; it may be a probe that answers once a minute.
+    const periodMs = probe.periodMs ?? (probe.last === null ? 0 : ONCE_A_MINUTE_MS)
     const silentMs = atMs - sinceMs
-    if (silentMs < Math.max(onDelayMs, 1.5 * (probe.periodMs ?? 0)) || probe.faultsInRow >= 3) return OFF
+    if (silentMs < Math.max(onDelayMs, 1.5 * periodMs) || probe.faultsInRow >= 3) return OFF
     const urgent = silentMs >= UNWATCHED_MS && dial !== null && dial > 0
     return {
       is: 'on',

@@ -4,8 +4,12 @@ import { quantumOf } from '../probe-noise.ts'
 import { type AlarmRule, BETWEEN, OFF } from './alarm-rule.ts'
 
 const TEN_MIN = 10
-/** A living probe that trembled three times within twenty minutes does not fall still by itself. */
+/**
+ * A living probe that trembled three times within twenty minutes does not fall still by itself; unless it
+ * counts so coarsely that one value stood for a good part of the time before, too.
+ */
 const LIVELY_MS = 20 * 60_000
+const COARSE_RUN_01 = 1 / 4
 
 /**
  * The same to the last digit while the bath must be moving. It must where the probe had trembled before, and
@@ -20,7 +24,8 @@ export const probeStuck: AlarmRule = {
     const sinceMs = noise.sameSinceMs
     if (atMs - sinceMs < onDelayMs) return OFF
     const third = noise.turnsMs[0]
-    const lively = noise.turnsMs.length === 3 && third !== undefined && third >= sinceMs - LIVELY_MS
+    const trembled = noise.turnsMs.length === 3 && third !== undefined && third >= sinceMs - LIVELY_MS
+    const lively = trembled && noise.longRunMs <= COARSE_RUN_01 * onDelayMs
     return lively || wasOnItsWay(view, sinceMs, quantumOf(noise)) ? { is: 'on', sinceMs } : BETWEEN
   },
 }

@@ -1,0 +1,61 @@
+import { rateBefore, rateOver } from '../course.ts'
+import type { PotView } from '../pot-view.ts'
+import { hasWindow } from '../stage-window.ts'
+import { type Cause, type StandingCause, byId } from './cause.ts'
+
+const TWO_MIN_MS = 120_000
+const NOW_MS = 90_000
+/** It did heat, °C/min; now it has lost this share of that and more. */
+const HEATED_C_PER_MIN = 0.25
+const LEFT = 0.3
+/** Pots on one circuit stop within seconds; the rates show it a little apart. */
+const TOGETHER_MS = 60_000
+/** Pots without a noted dial may have been turned down by hand; three at a time hardly. */
+const MANY = 3
+
+/** Since when each pot's heating has stopped without a hand at the dial; pots that heat on are left out. */
+export function stoppedPots(
+  views: readonly PotView[],
+  before: Readonly<Record<string, number>>,
+): Readonly<Record<string, number>> {
+  const stopped = views.filter((v) => hasStopped(v, before[v.pot.potId] !== undefined))
+  return Object.fromEntries(stopped.map((v) => [v.pot.potId, before[v.pot.potId] ?? v.atMs]))
+}
+
+function hasStopped({ stage, pot, tempC, course, atMs }: PotView, already: boolean): boolean {
+  if (stage === null || !hasWindow(stage) || tempC === null || tempC >= stage.windowC[0]) return false
+  if (pot.dial !== null && (pot.dial.dial === 0 || atMs - pot.dial.notedMs < 2 * TWO_MIN_MS)) return false
+  const now = rateOver(course, atMs, NOW_MS)
+  if (now === null) return false
+  if (already) return now < LEFT * HEATED_C_PER_MIN
+  const earlier = rateBefore(course, atMs, TWO_MIN_MS, TWO_MIN_MS)
+  return earlier !== null && earlier >= HEATED_C_PER_MIN && now < LEFT * earlier
+}
+
+/** Several pots stopped heating together: a breaker, a plug, a meter. */
+export function findPowerLost(
+  views: readonly PotView[],
+  stoppedMs: Readonly<Record<string, number>>,
+): Cause | null {
+  const stopped = Object.entries(stoppedMs)
+  for (const [, firstMs] of stopped) {
+    const group = stopped.filter(([, ms]) => ms >= firstMs && ms - firstMs <= TOGETHER_MS).map(([id]) => id)
+    const noted = group.every((id) => (byId(views, id)?.dial ?? 0) > 0)
+    if (group.length < (noted ? 2 : MANY)) continue
+    return {
+      alarm: 'power-lost',
+      potIds: group,
+      sinceMs: firstMs - NOW_MS,
+      reason: 'power',
+      inhibits: ['no-heat'],
+    }
+  }
+  return null
+}
+
+/** Over when one of them heats again, or none of them is to heat any more. */
+export function powerIsBack(cause: StandingCause, views: readonly PotView[]): boolean {
+  const pots = cause.potIds.map((id) => byId(views, id))
+  const heats = pots.some((v) => v !== undefined && (rateOver(v.course, v.atMs, NOW_MS) ?? 0) >= 0.2)
+  return heats || pots.every((v) => v === undefined || v.stage === null || v.dial === 0)
+}

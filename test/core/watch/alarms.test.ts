@@ -1,0 +1,304 @@
+import { describe, expect, test } from 'vitest'
+import { WatchDay, at, hold, plan } from '../../kit/watch-day.ts'
+
+const STAGE = hold({ windowC: [64, 70], ceilingC: 71, holdMin: 60 })
+
+const dyeing = (stage = STAGE) =>
+  new WatchDay()
+    .pot('heron', '12:00')
+    .batch('heron', '12:00', plan(stage))
+    .note('heron', '12:00', 'stage:dye')
+
+const raisedAt = (day: WatchDay, alarm: string) =>
+  day
+    .alarms(alarm)
+    .filter((a) => a.change === 'raised')
+    .map((a) => a.atMs - at('12:00'))
+
+/** Heated at 1 °C a minute past the ceiling with a probe told to lag: when it rings. */
+function ring(lagS: number): number {
+  const day = new WatchDay()
+    .pot('heron', '12:00', { lagS })
+    .batch('heron', '12:00', plan(STAGE))
+    .note('heron', '12:00', 'stage:dye')
+    .line('heron', [
+      ['12:00', 66],
+      ['12:12', 78],
+    ])
+  return raisedAt(day, 'above-ceiling')[0]!
+}
+
+describe('above-ceiling', () => {
+  test('a bath exactly on its ceiling is allowed', () => {
+    const day = dyeing().line('heron', [
+      ['12:00', 67],
+      ['12:10', 71],
+      ['12:30', 71],
+    ])
+    expect(day.alarms('above-ceiling')).toEqual([])
+  })
+
+  test('rings five seconds after the first of two readings over it', () => {
+    const day = dyeing().line('heron', [
+      ['12:00', 70],
+      ['12:10', 70],
+      ['12:10:01', 72],
+      ['12:11', 72],
+    ])
+    expect(raisedAt(day, 'above-ceiling')).toEqual([606_000])
+  })
+
+  test('ends half a degree under it for a minute, not a second sooner', () => {
+    const day = dyeing().line('heron', [
+      ['12:00', 72],
+      ['12:05', 72],
+      ['12:05:01', 70.4],
+      ['12:06', 70.4],
+    ])
+    expect(day.alarms('above-ceiling').map((a) => a.change)).toEqual(['raised'])
+    day.line('heron', [
+      ['12:06:01', 70.4],
+      ['12:06:10', 70.4],
+    ])
+    const cleared = day.alarms('above-ceiling').find((a) => a.change === 'cleared')
+    expect(cleared!.atMs - at('12:05:01')).toBeGreaterThanOrEqual(60_000)
+    expect(cleared!.atMs - at('12:05:01')).toBeLessThanOrEqual(65_000)
+  })
+
+  test('a lone reading over it is no bath over it', () => {
+    const day = dyeing()
+      .line('heron', [
+        ['12:00', 68],
+        ['12:10', 68],
+      ])
+      .read('heron', at('12:10:01'), 85)
+      .line('heron', [
+        ['12:10:02', 68],
+        ['12:20', 68],
+      ])
+    expect(day.alarms('above-ceiling')).toEqual([])
+  })
+
+  test('the hottest of several probes governs it', () => {
+    const day = dyeing().feed({ kind: 'assign', atMs: at('12:00'), potId: 'heron', probe: 'low', use: 'on' })
+    for (let s = 0; s < 60; s++)
+      day.read('heron', at('12:00') + s * 1000, 68).read('low', at('12:00') + s * 1000, 72)
+    expect(raisedAt(day, 'above-ceiling')).toEqual([5000])
+  })
+
+  test('a probe told to lag is taken to where the bath is already', () => {
+    // 1 °C a minute through a lag of 12 s: the probe is 0.2 °C and 12 s behind (ramp lag = rate × τ).
+    expect(ring(0) - ring(12)).toBeGreaterThanOrEqual(10_000)
+    expect(ring(0) - ring(12)).toBeLessThanOrEqual(13_000)
+  })
+})
+
+describe('the window', () => {
+  test('above-window rings after a minute over the top, below-window after a minute and a half', () => {
+    const day = dyeing().line('heron', [
+      ['12:00', 67],
+      ['12:20', 67],
+      ['12:20:01', 70.8],
+      ['12:30', 70.8],
+    ])
+    expect(raisedAt(day, 'above-window')[0]! - 1201_000).toBeLessThanOrEqual(62_000)
+    expect(raisedAt(day, 'above-window')[0]! - 1201_000).toBeGreaterThanOrEqual(60_000)
+    const low = dyeing().line('heron', [
+      ['12:00', 67],
+      ['12:20', 67],
+      ['12:20:01', 63],
+      ['12:30', 63],
+    ])
+    expect(raisedAt(low, 'below-window')[0]! - 1201_000).toBeGreaterThanOrEqual(90_000)
+    expect(raisedAt(low, 'below-window')[0]! - 1201_000).toBeLessThanOrEqual(92_000)
+    expect(low.alarms('below-window')[0]!.peakC).toBe(63)
+  })
+
+  test('nothing rings while the bath heats up to it for the first time', () => {
+    const day = dyeing().line('heron', [
+      ['12:00', 20],
+      ['12:40', 60],
+    ])
+    expect(day.alarms()).toEqual([])
+  })
+
+  test('a full hold that cools afterwards is not below its window', () => {
+    const day = dyeing(hold({ windowC: [64, 70], holdMin: 10 })).line('heron', [
+      ['12:00', 67],
+      ['12:11', 67],
+      ['12:30', 60],
+      ['12:40', 58],
+    ])
+    expect(day.notices().map((n) => n.notice)).toContain('hold-done')
+    expect(day.alarms('below-window')).toEqual([])
+  })
+
+  test('heading-above-window comes minutes before it happens', () => {
+    const day = dyeing().line('heron', [
+      ['12:00', 66],
+      ['12:20', 66],
+      ['12:50', 71],
+    ])
+    const headingMs = raisedAt(day, 'heading-above-window')[0]!
+    const crossingMs = at('12:44') - at('12:00')
+    expect(crossingMs - headingMs).toBeGreaterThanOrEqual(120_000)
+  })
+
+  test('an alarm of a stage ends with its stage', () => {
+    const day = dyeing()
+      .line('heron', [
+        ['12:00', 67],
+        ['12:20', 67],
+        ['12:20:01', 70.8],
+        ['12:30', 70.8],
+      ])
+      .note('heron', '12:30', 'end')
+    expect(day.alarms('above-window').map((a) => [a.change, a.atMs])).toContainEqual(['cleared', at('12:30')])
+  })
+})
+
+describe('the probe', () => {
+  test('silence rings at sixty seconds, grows urgent at 180 s with a burner noted on, and heals', () => {
+    const day = dyeing()
+      .note('heron', '12:00', 'dial:7')
+      .line('heron', [
+        ['12:00', 67],
+        ['12:10', 67],
+      ])
+      .tickUntil(at('12:15'))
+      .read('heron', at('12:15'), 67)
+    expect(day.alarms('probe-silent').map((a) => [a.change, a.urgency, a.atMs - at('12:10')])).toEqual([
+      ['raised', 'soon', 60_000],
+      ['escalated', 'at-once', 180_000],
+      ['cleared', 'at-once', 300_000],
+    ])
+  })
+
+  test('silence with the burner off stays a matter for soon', () => {
+    const day = dyeing()
+      .note('heron', '12:00', 'dial:0')
+      .line('heron', [
+        ['12:00', 67],
+        ['12:10', 67],
+      ])
+      .tickUntil(at('12:20'))
+    expect(day.alarms('probe-silent').map((a) => a.urgency)).toEqual(['soon'])
+  })
+
+  test('lost readings end no alarm', () => {
+    const day = dyeing()
+      .line('heron', [
+        ['12:00', 72],
+        ['12:05', 72],
+      ])
+      .tickUntil(at('12:20'))
+    expect(day.alarms('above-ceiling').map((a) => a.change)).toEqual(['raised'])
+  })
+
+  test('a probe that answers once a minute is not silent when it is a second late', () => {
+    const day = dyeing()
+    for (let i = 0; i < 30; i++) day.read('heron', at('12:00') + i * 60_000 + (i % 2) * 1500, 67)
+    expect(day.alarms('probe-silent')).toEqual([])
+  })
+
+  test('three fault codes in a row are a fault, and a good reading ends it', () => {
+    const day = dyeing().line('heron', [
+      ['12:00', 67],
+      ['12:01', 67],
+    ])
+    for (const s of [1, 2, 3]) {
+      const atMs = at('12:01') + s * 1000
+      const reading = { kind: 'fault', probe: 'heron', atMs, fault: 'not-connected', found: '-127' } as const
+      day.feed({ kind: 'reading', atMs, reading })
+    }
+    day.read('heron', at('12:01:10'), 67)
+    expect(day.alarms('probe-fault').map((a) => [a.change, a.atMs - at('12:01')])).toEqual([
+      ['raised', 3000],
+      ['cleared', 10_000],
+    ])
+  })
+
+  test('a trembling probe that shows one value for ten minutes is stuck', () => {
+    const day = dyeing()
+    for (let s = 0; s < 1200; s++) day.read('heron', at('12:00') + s * 1000, 67 + 0.01 * ((s * 7) % 5))
+    day.line('heron', [
+      ['12:20', 67.31],
+      ['12:32', 67.31],
+    ])
+    expect(raisedAt(day, 'probe-stuck')).toEqual([1200_000 + 600_000])
+  })
+
+  test('a bath held to the last digit from the start is not called stuck', () => {
+    const day = dyeing().line('heron', [
+      ['12:00', 60],
+      ['12:07', 67],
+      ['13:10', 67],
+    ])
+    expect(day.alarms('probe-stuck')).toEqual([])
+  })
+})
+
+describe('heat', () => {
+  test('no-heat is told by six minutes after the dial', () => {
+    const day = dyeing()
+      .note('heron', '12:00', 'dial:8')
+      .line('heron', [
+        ['12:00', 21.4],
+        ['12:10', 21.4],
+      ])
+    expect(raisedAt(day, 'no-heat')[0]).toBeLessThanOrEqual(360_000)
+    expect(raisedAt(day, 'no-heat')).toHaveLength(1)
+  })
+
+  test('heat that comes is no alarm', () => {
+    const day = dyeing()
+      .note('heron', '12:00', 'dial:8')
+      .line('heron', [
+        ['12:00', 21.4],
+        ['12:02', 21.4],
+        ['12:20', 27],
+      ])
+    expect(day.alarms('no-heat')).toEqual([])
+  })
+
+  test('a rate at the maximum of the plan is allowed, one over it rings', () => {
+    const stage = hold({ windowC: [80, 86], maxHeatingCPerMin: 1.5 })
+    const even = dyeing(stage).line('heron', [
+      ['12:00', 20],
+      ['12:20', 50],
+    ])
+    expect(even.alarms('heating-too-fast')).toEqual([])
+    const fast = dyeing(stage).line('heron', [
+      ['12:00', 20],
+      ['12:20', 52],
+    ])
+    expect(raisedAt(fast, 'heating-too-fast')).toHaveLength(1)
+    expect(raisedAt(fast, 'heating-too-fast')[0]).toBeLessThanOrEqual(5 * 60_000)
+  })
+
+  test('near the boil, and then past it without water', () => {
+    const day = dyeing(hold({ windowC: [80, 86] })).line('heron', [
+      ['12:00', 95],
+      ['12:05', 99.5],
+      ['12:20', 100],
+      ['12:23', 104],
+    ])
+    expect(day.alarms('near-boil')[0]?.urgency).toBe('soon')
+    expect(day.alarms('boil-dry')[0]?.urgency).toBe('at-once')
+  })
+
+  test('the boiling point is the local one', () => {
+    // 2500 m: 91.7 °C (US Standard Atmosphere 1976 with IAPWS-IF97, as the trade notes print it).
+    const vessel = { litres: 20, altitudeM: 2500, burner: { dialMax: 10 } }
+    const day = new WatchDay()
+      .pot('heron', '12:00', { vessel })
+      .batch('heron', '12:00', plan(hold({ windowC: [80, 86] })))
+      .note('heron', '12:00', 'stage:dye')
+      .line('heron', [
+        ['12:00', 85],
+        ['12:05', 91],
+        ['12:10', 91],
+      ])
+    expect(day.alarms('near-boil').map((a) => a.change)).toEqual(['raised'])
+  })
+})

@@ -18,6 +18,8 @@ import { stepPot } from './step-pot.ts'
 import type { PotSetup, StoveInput } from './stove-input.ts'
 import type { WatchSettings } from './watch-settings.ts'
 
+export type { CoolingOutcome }
+
 /** All pots at once. Plain data; a step returns the next state and never changes the one it was given. */
 export interface StoveState {
   readonly settings: WatchSettings

@@ -18,11 +18,12 @@ const COARSE_RUN_01 = 1 / 4
 export const probeStuck: AlarmRule = {
   alarm: 'probe-stuck',
   judge(view, { onDelayMs }) {
-    const { stage, probe, atMs } = view
+    const { stage, probe } = view
     const noise = probe?.estimate?.noise
     if (stage === null || stage.kind === 'rest' || !probe || !noise || probe.place.kind !== 'in') return null
     const sinceMs = noise.sameSinceMs
-    if (atMs - sinceMs < onDelayMs) return OFF
+    // Measured by readings: silence is another alarm.
+    if (probe.last === null || probe.last.atMs - sinceMs < onDelayMs) return OFF
     const third = noise.turnsMs[0]
     const trembled = noise.turnsMs.length === 3 && third !== undefined && third >= sinceMs - LIVELY_MS
     const lively = trembled && noise.longRunMs <= COARSE_RUN_01 * onDelayMs

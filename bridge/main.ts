@@ -4,6 +4,8 @@ import { join } from 'node:path'
 import { hostname } from 'node:os'
 import type { BridgeSettings, BridgeState, BrokerSettings } from '#core/wire/bridge-link'
 import { HandOver } from './link/hand-over.ts'
+import { LoneAlarm } from './link/lone-alarm.ts'
+import { openLoneLamp } from './link/lone-lamp.ts'
 import { Outbox } from './link/outbox.ts'
 import { RealClock } from './link/real-clock.ts'
 import { sendReadings } from './link/send-readings.ts'
@@ -40,6 +42,7 @@ export class Bridge {
   readonly #stand: Stand
   readonly #poll: SettingsPoll
   readonly #tellState: TellState
+  readonly #loneAlarm: LoneAlarm
   #handOver: HandOver | null = null
   #find: FindProbe | null = null
   #broker: { readonly text: string; readonly open: EmbeddedBroker | null } = { text: 'null', open: null }
@@ -61,10 +64,24 @@ export class Bridge {
       onTrouble: say,
     })
     this.#world = this.#makeWorld()
-    this.#tellState = new TellState(this.#way, this.#clock, () => this.#state())
+    this.#loneAlarm = new LoneAlarm({
+      clock: this.#clock,
+      say,
+      bell: () => process.stderr.isTTY && process.stderr.write('\u0007'),
+      openLamp: (lamp) => openLoneLamp(lamp, `holdfast-bridge-${options.name}`),
+    })
+    this.#tellState = new TellState(
+      this.#way,
+      this.#clock,
+      () => this.#state(),
+      () => this.#loneAlarm.heard(),
+    )
     this.#stand = new Stand({
       world: this.#world,
-      onSample: (sample) => this.#outbox.put(sample),
+      onSample: (sample) => {
+        this.#outbox.put(sample)
+        this.#loneAlarm.sample(sample)
+      },
       onChange: () => this.#tellState.changed(),
       onSay: say,
     })
@@ -85,6 +102,7 @@ export class Bridge {
   async stop(): Promise<void> {
     this.#poll.close()
     this.#tellState.close()
+    this.#loneAlarm.close()
     await this.#applying
     await this.#stand.close()
     await this.#find?.close()
@@ -128,6 +146,7 @@ export class Bridge {
   }
 
   async #apply(settings: BridgeSettings): Promise<void> {
+    this.#loneAlarm.settings(settings)
     await this.#applyBroker(settings.broker)
     await this.#stand.apply(settings.probes)
     if (settings.find && this.#find === null)

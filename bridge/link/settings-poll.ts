@@ -1,7 +1,8 @@
 import { z } from 'zod'
 import type { Cancel, Clock } from '#core/measure/clock'
-import { type BridgeSettings, brokerSettings } from '#core/wire/bridge-link'
+import { type BridgeSettings, brokerSettings, probeLimit } from '#core/wire/bridge-link'
 import { decodeProbe, type ProbeSettings } from '#core/wire/probe-settings'
+import { lampSettings } from '#core/wire/tell-settings'
 import type { Outbox } from './outbox.ts'
 import type { Answer, ServerWay } from './server-way.ts'
 
@@ -27,6 +28,8 @@ const shape = z.object({
   probes: z.array(z.unknown()),
   find: z.boolean(),
   broker: brokerSettings.nullable(),
+  limits: z.array(probeLimit).default([]),
+  lamp: lampSettings.nullable().default(null),
   nowMs: z.number(),
 })
 

@@ -11,11 +11,14 @@ export class TellState {
   readonly #way: ServerWay
   readonly #clock: Clock
   readonly #state: () => BridgeState
+  readonly #onHeard: () => void
   #cancel: Cancel
   #isUnderWay = false
   #isClosed = false
 
-  constructor(way: ServerWay, clock: Clock, state: () => BridgeState) {
+  /** @param onHeard called at each answer that says: stored, and watched. */
+  constructor(way: ServerWay, clock: Clock, state: () => BridgeState, onHeard: () => void) {
+    this.#onHeard = onHeard
     this.#way = way
     this.#clock = clock
     this.#state = state
@@ -35,13 +38,14 @@ export class TellState {
 
   async #tell(): Promise<void> {
     this.#isUnderWay = true
-    await this.#way.ask({
+    const answer = await this.#way.ask({
       method: 'POST',
       path: '/api/bridge/state',
       headers: { 'content-type': 'application/json' },
       body: JSON.stringify(this.#state()),
     })
     this.#isUnderWay = false
+    if (answer.ok && answer.status >= 200 && answer.status < 300) this.#onHeard()
     if (!this.#isClosed) this.#cancel = this.#clock.after(EVERY_MS, () => void this.#tell())
   }
 }

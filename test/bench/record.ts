@@ -145,7 +145,7 @@ async function measure(): Promise<void> {
     'search, two words': '/api/find?text=plum%20number',
     'search, one batch': `/api/find?text=${Math.round(BATCHES / 2)}`,
     'which batches: dye lot': '/api/find?facet=lot:R-3',
-    'which batches: probe and fibre': '/api/find?facet=probe:heron&facet=fibre:wool',
+    'which batches: probe and fibre': '/api/find?facet=probe:heron&facet=fibre:silk',
     facets: '/api/facets',
     'shade card of a dye': '/api/shades?additive=madder',
     'batch page': `/api/batches/${last}`,

@@ -84,3 +84,9 @@ export const reportQuery = z.strictObject({
 })
 /** Names on a class page come with the question and are kept nowhere. */
 export const classPageQuery = reportQuery.extend({ pupils: z.string().max(500).default('') })
+
+/** A trace file's text as it stands, header first. */
+export const traceImport = z.strictObject({
+  batchId: z.number().int().positive(),
+  csv: z.string().min(1).max(20_000_000),
+})

@@ -5,12 +5,15 @@ import { Problem } from './problem.ts'
 
 const READINGS = '/api/readings'
 const PHOTOS = '/api/photos'
+export const TRACE_IMPORT = '/api/trace-import'
 
 /** Backlogs come in large packs; everything else is written by a person. */
 const READINGS_LIMIT = '1mb'
 const BODY_LIMIT = '100kb'
 /** A photo from a phone, made smaller by the page. */
 const PHOTO_LIMIT = '6mb'
+/** A night at a reading a second is 2 MB of text. */
+const TRACE_LIMIT = '20mb'
 
 /**
  * Bodies are JSON and say so. A form or plain text is what another site's page can send without asking, so it
@@ -20,7 +23,12 @@ export function readBodies(): readonly RequestHandler[] {
   const readings = json({ type: [SENML_JSON, 'application/json'], limit: READINGS_LIMIT, strict: false })
   const others = json({ type: 'application/json', limit: BODY_LIMIT, strict: false })
   const photos = raw({ type: [...PHOTO_TYPES], limit: PHOTO_LIMIT })
-  const readers: Readonly<Record<string, RequestHandler>> = { [READINGS]: readings, [PHOTOS]: photos }
+  const traces = json({ type: 'application/json', limit: TRACE_LIMIT })
+  const readers: Readonly<Record<string, RequestHandler>> = {
+    [READINGS]: readings,
+    [PHOTOS]: photos,
+    [TRACE_IMPORT]: traces,
+  }
   return [
     refuseOtherTypes,
     (request, response, next) => (readers[request.path] ?? others)(request, response, next),

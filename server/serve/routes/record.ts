@@ -6,12 +6,14 @@ import { differsToday } from '#core/batch/differs-today'
 import { factsOfBatch } from '#core/batch/facts-of-batch'
 import { STARTING_POINTS } from '#core/plan/starting-points'
 import { idText } from '#core/wire/api-fields'
-import { differsQuery, needsQuery, repeatAsk } from '#core/wire/api-record'
+import { differsQuery, needsQuery, repeatAsk, traceImport } from '#core/wire/api-record'
 import { recordLineOf } from '#core/wire/record-line'
 import { endpoint, type Endpoint } from '../http/endpoint.ts'
 import type { StoveKeeper } from '../stove-keeper.ts'
 import type { Studio } from '../studio.ts'
+import { TRACE_IMPORT } from '../http/media-type.ts'
 import { batchNeeds } from './batch-needs.ts'
+import { importTrace } from './import-trace.ts'
 import { differenceAnswer } from './look-up.ts'
 import { ranBatch } from './ran-batch.ts'
 import { repeatBatch } from './repeat-batch.ts'
@@ -95,5 +97,19 @@ export const recordRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endp
       const [then, today] = await Promise.all([ranBatch(studio, from), ranBatch(studio, id)])
       return differsToday(factsOfBatch(then.ran), factsOfBatch(today.ran))
     },
+  }),
+  endpoint({
+    method: 'post',
+    path: TRACE_IMPORT,
+    summary: 'Takes a trace file from any logger into a batch that has not run yet',
+    body: traceImport,
+    answer: z.object({
+      readings: z.number(),
+      rejected: z.number(),
+      duplicates: z.number(),
+      stages: z.number(),
+    }),
+    status: 201,
+    handle: async ({ body: { batchId, csv } }) => importTrace(studio, await keeper.batch(batchId), csv),
   }),
 ]

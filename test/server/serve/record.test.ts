@@ -207,3 +207,50 @@ test('plans to start from are there, and can be saved', async () => {
   const madder = points.find((p: { id: string }) => p.id === 'madder-red-wool')
   expect((await post(server, '/api/plans', madder.plan)).warnings).toEqual([])
 })
+
+// The seven-minute dip of the trade's stories (a worked example, no source): goods in at 60 min, entry at 65 min,
+// 7 min under the window from 91 to 98, end at 125: 53 in, 7 below.
+test('a trace from any logger becomes a batch with what its hold came to', async () => {
+  const server = await studioServer()
+  const stages = [{ id: 'dye', kind: 'hold', windowC: [78, 86], ceilingC: 90, holdMin: 60 }]
+  const plan = await post(server, '/api/plans', { title: 'Cochineal', fibre: 'wool', stages })
+  const { id } = await post(server, '/api/batches', {
+    title: 'Old notebook',
+    planId: plan.id,
+    dryWeightG: 500,
+  })
+  const csv = ['time,temp_c,event,note', ...dipRows(Date.UTC(2025, 2, 12, 12))].join('\n')
+  const done = await post(server, '/api/trace-import', { batchId: id, csv })
+  expect(done).toMatchObject({ readings: 125 * 6 + 1, rejected: 0, stages: 1 })
+  const batch = (await server.ask('GET', `/api/batches/${id}`)).body
+  expect(batch).toMatchObject({ state: 'ended', potId: 'imported' })
+  const { inWindowS, belowWindowS, unknownS } = batch.stages[0].outcome.bins
+  // By hand, crossings taken linearly between rows ten seconds apart: in from 64:50.566 (77.88 → 80), out from
+  // 91:06.667 (80 → 77) to 97:53.333 (77 → 80), end at 125:00.
+  expect(belowWindowS).toBeCloseTo(406.667, 2)
+  expect(inWindowS).toBeCloseTo(7500 - 3890.566 - 406.667, 2)
+  expect(unknownS).toBe(0)
+  expect((await server.ask('GET', `/api/batches/${id}/sheet`)).body).toContain('53 min in the window')
+  const again = await server.ask('POST', '/api/trace-import', { batchId: id, csv })
+  expect(again.status).toBe(409)
+  const other = await post(server, '/api/batches', { title: 'Other', planId: plan.id, dryWeightG: 500 })
+  const bad = await server.ask('POST', '/api/trace-import', {
+    batchId: other.id,
+    csv: 'time,temp_c\nyesterday,70',
+  })
+  expect([bad.status, bad.body.detail]).toEqual([400, expect.stringContaining('line 2')])
+})
+
+function dipRows(fromMs: number): readonly string[] {
+  return Array.from({ length: 125 * 6 + 1 }, (_, i) => {
+    const word = i === 0 ? 'goods-out' : i === 360 ? 'goods-in' : ''
+    return `${new Date(fromMs + i * 10_000).toISOString()},${dipC(i / 6).toFixed(2)},${word},x`
+  })
+}
+
+function dipC(min: number): number {
+  if (min < 50) return 22 + min * 1.16
+  if (min < 60) return 80
+  if (min < 65) return 75.7 + (min - 60) * 0.45
+  return min > 91 && min < 98 ? 77 : 80
+}

@@ -126,17 +126,17 @@ function afterFault(track: Track, atMs: number): Track {
 }
 
 function afterValue(track: Track, atMs: number, rawC: number, verdict: Verdict): Track {
-  const seen = { ...track, lastAtMs: atMs, lastRawC: rawC, periodMs: periodAfter(track, atMs) }
+  const last = { lastAtMs: atMs, lastRawC: rawC, periodMs: periodAfter(track, atMs) }
   switch (verdict) {
     case 'good':
-      return { ...seen, goodAtMs: atMs, goodRawC: rawC, suspectAtMs: null, suspectRawC: null }
+      return { ...last, goodAtMs: atMs, goodRawC: rawC, suspectAtMs: null, suspectRawC: null }
     case 'jump':
-      return { ...seen, suspectAtMs: atMs, suspectRawC: rawC }
+      return { ...track, ...last, suspectAtMs: atMs, suspectRawC: rawC }
     case 'second-value':
       return track
     case 'start-up':
     case 'future':
-      return seen
+      return { ...track, ...last }
     default:
       return verdict satisfies never
   }

@@ -13,7 +13,7 @@ export interface LastHeard {
 export class KnownProbes {
   readonly #names = new Set<string>()
   readonly #heard = new Map<string, LastHeard>()
-  readonly #recent = new Map<string, Recent>()
+  readonly #recent = new Map<string, (readonly [number, number])[]>()
 
   has(name: string): boolean {
     return this.#names.has(name)
@@ -33,7 +33,7 @@ export class KnownProbes {
 
   /** Its last believed readings, by time. */
   recent(name: string): Recent {
-    return this.#recent.get(name) ?? []
+    return (this.#recent.get(name) ?? []).slice(-RECENT)
   }
 
   heard(readings: readonly Reading[]): void {
@@ -42,11 +42,16 @@ export class KnownProbes {
       const before = this.#heard.get(r.probe)
       if (before !== undefined && before.reading.atMs > r.atMs) continue
       const isBelieved = r.kind === 'temp' && r.verdict === 'good'
-      if (isBelieved)
-        this.#recent.set(r.probe, [...this.recent(r.probe), [r.atMs, r.tempC] as const].slice(-RECENT))
+      if (isBelieved) this.#remember(r.probe, r.atMs, r.tempC)
       const tempC = isBelieved ? r.tempC : (before?.tempC ?? null)
       const tempAtMs = isBelieved ? r.atMs : (before?.tempAtMs ?? null)
       this.#heard.set(r.probe, { reading: r, tempC, tempAtMs })
     }
+  }
+
+  #remember(name: string, atMs: number, tempC: number): void {
+    const recent = this.#recent.get(name) ?? []
+    if (recent.push([atMs, tempC]) > 2 * RECENT) recent.splice(0, RECENT)
+    this.#recent.set(name, recent)
   }
 }

@@ -17,6 +17,7 @@ export class LateReadings {
   readonly #settle: (stretches: readonly LateStretch[]) => void
   #stretches = new Map<string, LateStretch>()
   #firstMs: number | null = null
+  #lastMs = 0
   #cancel: Cancel | null = null
 
   constructor(clock: Clock, settle: (stretches: readonly LateStretch[]) => void) {
@@ -26,22 +27,24 @@ export class LateReadings {
 
   add(probe: string, atMs: number): void {
     const known = this.#stretches.get(probe)
-    const fromMs = Math.min(known?.fromMs ?? atMs, atMs)
-    const toMs = Math.max(known?.toMs ?? atMs, atMs)
-    this.#stretches.set(probe, { probe, fromMs, toMs })
-    this.#putOff()
+    if (known === undefined) this.#stretches.set(probe, { probe, fromMs: atMs, toMs: atMs })
+    else if (atMs < known.fromMs) this.#stretches.set(probe, { ...known, fromMs: atMs })
+    else if (atMs > known.toMs) this.#stretches.set(probe, { ...known, toMs: atMs })
+    this.#lastMs = this.#clock.nowMs()
+    this.#firstMs ??= this.#lastMs
+    this.#cancel ??= this.#clock.after(QUIET_MS, () => this.#look())
   }
 
   stop(): void {
     this.#cancel?.()
   }
 
-  #putOff(): void {
+  /** Nothing came for a while, or something has been coming for too long: work it up; else look again. */
+  #look(): void {
     const nowMs = this.#clock.nowMs()
-    this.#firstMs ??= nowMs
-    this.#cancel?.()
-    const waitMs = Math.max(0, Math.min(QUIET_MS, this.#firstMs + LATEST_MS - nowMs))
-    this.#cancel = this.#clock.after(waitMs, () => this.#flush())
+    const quietMs = nowMs - this.#lastMs
+    if (quietMs >= QUIET_MS || nowMs - (this.#firstMs ?? nowMs) >= LATEST_MS) return this.#flush()
+    this.#cancel = this.#clock.after(QUIET_MS - quietMs, () => this.#look())
   }
 
   #flush(): void {

@@ -29,16 +29,19 @@ export interface ReadingRow {
   readonly temp_c: number | null
   readonly verdict: number
   readonly found: string | null
+  readonly device_ms: number | null
 }
 
 export const verdictCode = (verdict: Verdict): number => VERDICT_CODES[verdict]
 
 /** Reading → row; `temp_c` only where the correction changed something. */
-export function toRow(r: Reading): ReadingRow {
+export function toRow(r: Reading, deviceMs: number | null): ReadingRow {
+  const at_ms = r.atMs
+  const device_ms = deviceMs
   if (r.kind === 'fault')
-    return { at_ms: r.atMs, raw_c: null, temp_c: null, verdict: FAULT_CODES[r.fault], found: r.found }
-  const tempC = r.tempC === r.rawC ? null : r.tempC
-  return { at_ms: r.atMs, raw_c: r.rawC, temp_c: tempC, verdict: VERDICT_CODES[r.verdict], found: null }
+    return { at_ms, raw_c: null, temp_c: null, verdict: FAULT_CODES[r.fault], found: r.found, device_ms }
+  const temp_c = r.tempC === r.rawC ? null : r.tempC
+  return { at_ms, raw_c: r.rawC, temp_c, verdict: VERDICT_CODES[r.verdict], found: null, device_ms }
 }
 
 /** Row → reading. Throws on a code that no version of this program has written. */

@@ -93,7 +93,7 @@ export class SqliteReadings implements ReadingStore {
   #add({ reading, serial, deviceMs }: NewReading): AddedAs {
     const id = this.#ids.findOrMake(reading.probe, reading.atMs)
     if (serial !== null && !this.#seen.mark(id, serial.boot, serial.seq)) return 'duplicate'
-    const row = { ...toRow(reading), device_ms: deviceMs ?? null }
+    const row = toRow(reading, deviceMs ?? null)
     if (this.#write(id, 0, row) === 0) return this.#addSecond(id, row, serial !== null)
     if (reading.kind === 'temp' && reading.verdict === 'good')
       this.#minutes.add(id, reading.atMs, reading.tempC)
@@ -101,7 +101,7 @@ export class SqliteReadings implements ReadingStore {
   }
 
   /** The time is taken: the same again, or another value that is kept apart. */
-  #addSecond(id: number, row: NewRow, hasSerial: boolean): AddedAs {
+  #addSecond(id: number, row: ReadingRow, hasSerial: boolean): AddedAs {
     const same = this.#sameTime.all(id, row.at_ms)
     if (!hasSerial && same.some((other) => other.raw_c === row.raw_c && other.found === row.found))
       return 'duplicate'
@@ -110,10 +110,8 @@ export class SqliteReadings implements ReadingStore {
     return 'second-value'
   }
 
-  #write(id: number, nth: number, row: NewRow): number {
+  #write(id: number, nth: number, row: ReadingRow): number {
     const { at_ms, raw_c, temp_c, verdict, found, device_ms } = row
     return this.#insert.run(id, at_ms, nth, raw_c, temp_c, verdict, found, device_ms).changes
   }
 }
-
-type NewRow = ReadingRow & { readonly device_ms: number | null }

@@ -1,13 +1,26 @@
 import { parseArgs } from 'node:util'
+import { backup } from './backup.ts'
 import { bridge } from './bridge.ts'
 import { type Command, UsageError } from './command.ts'
 import { probes } from './probes.ts'
+import { exportCommand } from './export.ts'
 import { replay } from './replay.ts'
+import { restore } from './restore.ts'
 import { demo } from './demo.ts'
 import { serve } from './serve.ts'
 import { tune } from './tune.ts'
 
-const COMMANDS: readonly Command[] = [serve, demo, bridge, probes, replay, tune]
+const COMMANDS: readonly Command[] = [
+  serve,
+  demo,
+  bridge,
+  probes,
+  replay,
+  tune,
+  exportCommand,
+  backup,
+  restore,
+]
 
 /** Runs one command and sets the exit code: 0 done, 1 the program failed, 2 the person can mend it. */
 export async function main(args: readonly string[]): Promise<void> {

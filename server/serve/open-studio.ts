@@ -1,0 +1,128 @@
+import type { Logger } from 'pino'
+import type { Clock } from '#core/measure/clock'
+import type { Reading } from '#core/measure/reading'
+import type { WatchSettings } from '#core/watch/watch-settings'
+import type { Person } from '#core/words/person'
+import type { Settings } from '#core/wire/settings'
+import type { Message } from '../store/messages.ts'
+import type { Store } from '../store/store.ts'
+import { BridgeDesk } from './bridge-desk.ts'
+import { Access } from './guard/access.ts'
+import { BeliefBook } from './intake/belief-book.ts'
+import { Intake } from './intake/intake.ts'
+import { KnownProbes } from './intake/known-probes.ts'
+import { Recorder } from './recorder.ts'
+import { byProbe } from './routes/probes.ts'
+import type { Studio } from './studio.ts'
+import { coreWatch } from './watch/core-watch.ts'
+import { Outcomes } from './watch/outcomes.ts'
+import { PotsOnStove } from './watch/pots-on-stove.ts'
+import { stoveWords } from './watch/stove-words.ts'
+import { Teller } from './watch/teller.ts'
+import { Watching } from './watch/watching.ts'
+
+export interface StudioParts {
+  readonly store: Store
+  readonly clock: Clock
+  readonly log: Logger
+  readonly settings: () => Settings
+  /** The key that the bridge beside the server shows. */
+  readonly ownKey: string
+  readonly version: string
+}
+
+/** What pages and other means are told. */
+export interface StudioEars {
+  readonly message: (message: Message) => void
+  /** Fresh readings, once they are stored. */
+  readonly reading: (reading: Reading) => void
+  readonly tick: (atMs: number) => void
+  readonly stove: () => void
+  readonly listeners: () => number
+}
+
+/** Puts together everything that works on the record, and nothing that talks to the world. */
+export function openStudio(parts: StudioParts, ears: StudioEars): Studio & { readonly onFailure: (error: unknown) => void } {
+  const { store, clock, log, settings } = parts
+  let failure: string | null = null
+  const onFailure = (error: unknown) => {
+    failure = 'the watch met a fault of the program: alarms may be missing; see the log'
+    log.error({ err: error }, 'the watch failed')
+  }
+  const recorder = new Recorder(store, clock, (trouble) => {
+    if (trouble === null) log.info('recording again')
+    else log.error(trouble)
+  })
+  const beliefs = new BeliefBook()
+  const probes = new KnownProbes()
+  const stove = new PotsOnStove(store)
+  const bridges = new BridgeDesk(clock, settings, (bridge, up) => {
+    log[up ? 'info' : 'warn'](up ? `the bridge "${bridge}" is here` : `the bridge "${bridge}" is lost`)
+    void watching.note({ kind: 'bridge', atMs: clock.nowMs(), bridge, up })
+  })
+  const lagSOf = (probe: string) => bridges.probeSettings().find((p) => p.name === probe)?.lagS ?? null
+  const newWatch = () => coreWatch(watchSettings(settings()))
+  const outcomes = new Outcomes({ store, recorder, newWatch, lagSOf })
+  const words = stoveWords(stove, () => personOf(settings()))
+  const batchOn = (potId: string) => stove.batchOn(potId)
+  const teller = new Teller({ store, recorder, clock, words, batchOn, tell: ears.message })
+  const onTick = (atMs: number) => {
+    bridges.tick(atMs)
+    ears.tick(atMs)
+  }
+  const watching: Watching = new Watching({ store, clock, stove, teller, newWatch, lagSOf, outcomes, onTick, onFailure })
+  const sink = {
+    live: (reading: Reading) => {
+      watching.live(reading)
+      ears.reading(reading)
+    },
+    late: (reading: Reading) => watching.late(reading),
+  }
+  return {
+    store,
+    clock,
+    recorder,
+    beliefs,
+    probes,
+    stove,
+    watching,
+    teller,
+    bridges,
+    settings,
+    intake: new Intake({ store, clock, recorder, beliefs, probes, sink }),
+    access: accessOf(settings(), parts.ownKey),
+    showStove: ears.stove,
+    listeners: ears.listeners,
+    trouble: () => recorder.trouble ?? failure,
+    backup: (file) => store.backup(file),
+    version: parts.version,
+    onFailure,
+  }
+}
+
+/** What the record knows, before anything new comes in. */
+export async function takeUp({ store, probes, beliefs, bridges, intake, stove, teller }: Studio): Promise<void> {
+  await bridges.load(store.probes)
+  probes.add((await store.probes.list()).map((p) => p.name))
+  probes.add(bridges.probeSettings().map((p) => p.name))
+  beliefs.useCorrections(byProbe(await store.probes.corrections()))
+  const newest = await store.readings.newest()
+  intake.resume(newest)
+  probes.heard(newest)
+  await stove.refresh()
+  await teller.resume()
+}
+
+function accessOf({ key, passphrase }: Settings, ownKey: string): Access {
+  return new Access({ keys: [ownKey, ...(key === undefined ? [] : [key])], passphrase: passphrase ?? null })
+}
+
+/** What the plan file's schema lets through is what the watch takes. */
+const watchSettings = ({ alarms }: Settings): WatchSettings =>
+  alarms === undefined ? {} : ({ alarms } as WatchSettings)
+
+const personOf = ({ unit, zone, language }: Settings): Person => ({
+  unit,
+  zone: zone ?? Intl.DateTimeFormat().resolvedOptions().timeZone,
+  language,
+})

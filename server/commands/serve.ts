@@ -7,11 +7,12 @@ import { startServer, webFolder } from '../main.ts'
 import { ListenRefusal } from '../serve/http/listen.ts'
 import { openSqliteStore } from '../store/sqlite/open-sqlite-store.ts'
 import { StoreRefusal } from '../store/store-refusal.ts'
+import type { Store } from '../store/store.ts'
 import { Supervisor } from '../tell/supervisor.ts'
 import { systemdNotify } from '../tell/systemd-notify.ts'
 import { BridgeChild } from './bridge-child.ts'
 import { type Command, type Flags, UsageError } from './command.ts'
-import { lockData } from './data-lock.ts'
+import { type DataLock, lockData } from './data-lock.ts'
 import { makeLog } from './log.ts'
 import { SETTINGS_FLAGS, SettingsFile } from './settings-file.ts'
 import { untilSignal } from './until-signal.ts'
@@ -45,22 +46,39 @@ export const serve: Command = {
 }
 
 /** Serves until it is asked to end. `onReady` may begin something beside it; what it answers ends that. */
-export async function runServe(
-  flags: Flags,
-  onReady: (url: string) => () => void = () => () => undefined,
-): Promise<number> {
+export async function runServe(flags: Flags, onReady: OnReady = () => () => undefined): Promise<number> {
   const file = new SettingsFile(flags, process.env)
+  const lock = lockData(file.data)
+  try {
+    const store = await openSqliteStore(join(file.data, 'holdfast.db')).catch(asUsage)
+    try {
+      await serveFrom({ store, file, lock, hasOwnBridge: flags['no-bridge'] !== true, onReady })
+    } finally {
+      await store.close()
+    }
+  } finally {
+    lock.release()
+  }
+  return 0
+}
+
+type OnReady = (url: string) => () => void
+
+interface Serving {
+  readonly store: Store
+  readonly file: SettingsFile
+  readonly lock: DataLock
+  readonly hasOwnBridge: boolean
+  readonly onReady: OnReady
+}
+
+async function serveFrom({ store, file, lock, hasOwnBridge, onReady }: Serving): Promise<void> {
   const log = makeLog(file.settings.log)
-  const unlock = lockData(file.data)
-  const store = await openSqliteStore(join(file.data, 'holdfast.db')).catch(asUsage)
   const ownKey = randomBytes(24).toString('base64url')
   const here = dirname(fileURLToPath(import.meta.url))
   const clock = new RealClock()
-  const supervisor = new Supervisor(
-    clock,
-    process.env,
-    systemdNotify((sentence) => log.warn(sentence)),
-  )
+  const notify = systemdNotify((sentence) => log.warn(sentence))
+  const supervisor = new Supervisor(clock, process.env, notify)
   const server = await startServer({
     store,
     clock,
@@ -69,32 +87,27 @@ export async function runServe(
     log,
     settings: () => file.settings,
     ownKey,
-    hasOwnBridge: flags['no-bridge'] !== true,
+    hasOwnBridge,
     web: webFolder(here),
     version: versionOf(here),
   }).catch(asUsage)
-  unlock.say(server.url, ownKey)
-  const bridge =
-    flags['no-bridge'] === true
-      ? null
-      : new BridgeChild({ url: server.url, data: file.data, key: ownKey, log })
+  const { url } = server
+  lock.say(url, ownKey)
+  const bridge = hasOwnBridge ? new BridgeChild({ url, data: file.data, key: ownKey, log }) : null
   await bridge?.up()
-  console.log(`ready ${server.url}`)
+  console.log(`ready ${url}`)
   supervisor.ready()
   file.watch(
     () => void server.settingsChanged(),
     (why) => log.error(`${why}; the settings from before stay in force`),
   )
-  const endBeside = onReady(server.url)
+  const endBeside = onReady(url)
   await untilSignal()
   endBeside()
   supervisor.stopping()
   file.stop()
   await bridge?.stop()
   await server.close()
-  await store.close()
-  unlock.release()
-  return 0
 }
 
 /** What a person can mend ends with exit code 2 and its one sentence. */

@@ -2,7 +2,6 @@ import type { Logger } from 'pino'
 import type { Clock } from '#core/measure/clock'
 import type { Reading } from '#core/measure/reading'
 import type { WatchSettings } from '#core/watch/watch-settings'
-import type { Person } from '#core/words/person'
 import type { Settings } from '#core/wire/settings'
 import type { Message } from '../store/messages.ts'
 import type { Store } from '../store/store.ts'
@@ -11,6 +10,7 @@ import { Access } from './guard/access.ts'
 import { BeliefBook } from './intake/belief-book.ts'
 import { Intake } from './intake/intake.ts'
 import { KnownProbes } from './intake/known-probes.ts'
+import { personOf } from './person-of.ts'
 import { Recorder } from './recorder.ts'
 import { byProbe } from './routes/probes.ts'
 import type { Studio } from './studio.ts'
@@ -28,6 +28,8 @@ export interface StudioParts {
   readonly settings: () => Settings
   /** The key that the bridge beside the server shows. */
   readonly ownKey: string
+  /** A bridge is started beside this server; `true` when left out. */
+  readonly hasOwnBridge?: boolean
   readonly version: string
 }
 
@@ -42,7 +44,10 @@ export interface StudioEars {
 }
 
 /** Puts together everything that works on the record, and nothing that talks to the world. */
-export function openStudio(parts: StudioParts, ears: StudioEars): Studio & { readonly onFailure: (error: unknown) => void } {
+export function openStudio(
+  parts: StudioParts,
+  ears: StudioEars,
+): Studio & { readonly onFailure: (error: unknown) => void } {
   const { store, clock, log, settings } = parts
   let failure: string | null = null
   const onFailure = (error: unknown) => {
@@ -56,10 +61,11 @@ export function openStudio(parts: StudioParts, ears: StudioEars): Studio & { rea
   const beliefs = new BeliefBook()
   const probes = new KnownProbes()
   const stove = new PotsOnStove(store)
-  const bridges = new BridgeDesk(clock, settings, (bridge, up) => {
+  const onBridge = (bridge: string, up: boolean) => {
     log[up ? 'info' : 'warn'](up ? `the bridge "${bridge}" is here` : `the bridge "${bridge}" is lost`)
     void watching.note({ kind: 'bridge', atMs: clock.nowMs(), bridge, up })
-  })
+  }
+  const bridges = new BridgeDesk(clock, settings, onBridge, parts.hasOwnBridge !== false)
   const lagSOf = (probe: string) => bridges.probeSettings().find((p) => p.name === probe)?.lagS ?? null
   const newWatch = () => coreWatch(watchSettings(settings()))
   const outcomes = new Outcomes({ store, recorder, newWatch, lagSOf })
@@ -70,7 +76,17 @@ export function openStudio(parts: StudioParts, ears: StudioEars): Studio & { rea
     bridges.tick(atMs)
     ears.tick(atMs)
   }
-  const watching: Watching = new Watching({ store, clock, stove, teller, newWatch, lagSOf, outcomes, onTick, onFailure })
+  const watching: Watching = new Watching({
+    store,
+    clock,
+    stove,
+    teller,
+    newWatch,
+    lagSOf,
+    outcomes,
+    onTick,
+    onFailure,
+  })
   const sink = {
     live: (reading: Reading) => {
       watching.live(reading)
@@ -101,7 +117,15 @@ export function openStudio(parts: StudioParts, ears: StudioEars): Studio & { rea
 }
 
 /** What the record knows, before anything new comes in. */
-export async function takeUp({ store, probes, beliefs, bridges, intake, stove, teller }: Studio): Promise<void> {
+export async function takeUp({
+  store,
+  probes,
+  beliefs,
+  bridges,
+  intake,
+  stove,
+  teller,
+}: Studio): Promise<void> {
   await bridges.load(store.probes)
   probes.add((await store.probes.list()).map((p) => p.name))
   probes.add(bridges.probeSettings().map((p) => p.name))
@@ -120,9 +144,3 @@ function accessOf({ key, passphrase }: Settings, ownKey: string): Access {
 /** What the plan file's schema lets through is what the watch takes. */
 const watchSettings = ({ alarms }: Settings): WatchSettings =>
   alarms === undefined ? {} : ({ alarms } as WatchSettings)
-
-const personOf = ({ unit, zone, language }: Settings): Person => ({
-  unit,
-  zone: zone ?? Intl.DateTimeFormat().resolvedOptions().timeZone,
-  language,
-})

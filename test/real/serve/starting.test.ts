@@ -66,10 +66,7 @@ test.each([
   ],
   ['an open door', ['--host', '0.0.0.0'], {}, 'neither "key" nor "passphrase" is set'],
 ])('%s that is wrong ends with exit code 2 and one line', async (_what, flags, variables, sentence) => {
-  const { code, out, err } = await holdfast(
-    serve(tempFolder(), ...flags),
-    variables as Record<string, string>,
-  )
+  const { code, out, err } = await holdfast(serve(tempFolder(), ...flags), variables)
   expect([code, out, err.trimEnd().split('\n').length]).toEqual([2, '', 1])
   expect(err).toContain(sentence)
 })
@@ -85,7 +82,9 @@ test('a settings file with a typo ends with exit code 2 and the nearest field', 
 })
 
 test('a folder that may not be written to ends with exit code 2 and its name', async () => {
-  const data = join(tempFolder(), 'data')
+  const outer = tempFolder()
+  chmodSync(outer, 0o755)
+  const data = join(outer, 'data')
   mkdirSync(data)
   chmodSync(data, 0o555)
   // Root may write anywhere, so somebody else tries.
@@ -142,8 +141,7 @@ test('the bridge comes and goes with the server, and comes again when it dies', 
 test('a settings file that becomes wrong while running is told of, and the last good one stays', async () => {
   const data = tempFolder()
   const file = join(data, 'holdfast.json')
-  const probe = (name: string) => ({ name, kind: 'serial-lines', path: '/dev/nowhere', line: 'T={tempC}' })
-  writeFileSync(file, JSON.stringify({ probes: [probe('heron')] }))
+  writeFileSync(file, JSON.stringify({ probes: [lineProbe('heron')] }))
   const server = new Program(serve(data))
   onTestFinished(() => server.stop('SIGKILL'))
   await server.start(/ready (\S+)\n/)
@@ -151,7 +149,7 @@ test('a settings file that becomes wrong while running is told of, and the last 
   const names = async () =>
     ((await (await fetch(`${url}/api/probe-settings`)).json()) as { name: string }[]).map((p) => p.name)
   expect(await names()).toEqual(['heron'])
-  writeFileSync(file, JSON.stringify({ probes: [probe('heron'), probe('wren')] }))
+  writeFileSync(file, JSON.stringify({ probes: [lineProbe('heron'), lineProbe('wren')] }))
   await expect.poll(names, { timeout: 10_000 }).toEqual(['heron', 'wren'])
   writeFileSync(file, '{ "probs": [] }')
   await expect
@@ -160,3 +158,5 @@ test('a settings file that becomes wrong while running is told of, and the last 
   expect(await names()).toEqual(['heron', 'wren'])
   expect(readFileSync(file, 'utf8')).toContain('probs')
 })
+
+const lineProbe = (name: string) => ({ name, kind: 'serial-lines', path: '/dev/nowhere', line: 'T={tempC}' })

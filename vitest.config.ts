@@ -13,6 +13,8 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'quick',
+          // A test ends by its own doing; this is for a machine that does much else besides.
+          testTimeout: 30_000,
           include: ['test/**/*.test.ts', 'test/**/*.test.tsx'],
           exclude: ['test/real/**', 'test/page/**'],
         },

@@ -3,9 +3,12 @@ import { currentRecord } from '#core/batch/current-record'
 import type { RecordLine } from '#core/batch/record-line'
 import type { Stage } from '#core/plan/plan'
 import type { Trace } from '#core/batch/trace-facts'
+import { alarmText } from '#core/words/alarm-text'
+import type { Names } from '#core/words/names'
+import type { Person } from '#core/words/person'
 import { recordLineOf } from '#core/wire/record-line'
-import type { BatchRecord, StageRun } from '#core/wire/records'
-import { alarmRecord } from '../store/alarms.ts'
+import type { AlarmRecord, BatchRecord, StageRun } from '#core/wire/records'
+import { alarmRecord, type StoredAlarm } from '../store/alarms.ts'
 import type { Entry } from '../store/entries.ts'
 import type { Store } from '../store/store.ts'
 import type { ReportBatch } from './report-batch.ts'
@@ -21,6 +24,12 @@ export type ReportStore = Pick<Store, 'batches' | 'events' | 'entries' | 'alarms
 /** No batch has more; a page with more alarms than this says nothing any more. */
 const MOST_ALARMS = 1000
 
+/** `person`: alarms are said in their unit, zone and language; left out: as they were told. */
+export interface GatherOptions {
+  readonly pointsOf?: (stage: Stage | undefined) => number
+  readonly person?: Person
+}
+
 /**
  * Everything of a batch for its reports; `null` when there is none. `pointsOf`: the most points of a stage's
  * trace, the lowest and highest of each slot being kept; left out: every reading.
@@ -29,7 +38,7 @@ export async function gatherReport(
   store: ReportStore,
   batchId: number,
   printedMs: number,
-  pointsOf: (stage: Stage | undefined) => number = () => MOST_POINTS,
+  { pointsOf = () => MOST_POINTS, person }: GatherOptions = {},
 ): Promise<Gathered | null> {
   const stored = await store.batches.get(batchId)
   if (stored === null) return null
@@ -40,10 +49,13 @@ export async function gatherReport(
     store.pots.list(),
   ])
   const lines = entries.map(recordLineOf).filter((line) => line !== null)
+  const potTitles = Object.fromEntries(pots.map((pot) => [pot.id, pot.title]))
+  const stages = Object.fromEntries(stored.plan.stages.map((stage) => [stage.id, stage.title]))
+  const names = { pots: potTitles, stages, contents: {} }
   const batch: BatchRecord = {
     ...stored,
     events: events.filter((event) => event.struckMs === null),
-    alarms: alarms.map(alarmRecord).toReversed(),
+    alarms: alarms.map((alarm) => wordedFor(alarm, names, person)).toReversed(),
   }
   const traces = await Promise.all(
     stored.stages.map((run) => {
@@ -58,10 +70,15 @@ export async function gatherReport(
     corrections: [...entries.flatMap(ownCorrections), ...correctionsOf(lines)].sort(
       (a, b) => a.notedMs - b.notedMs,
     ),
-    potTitles: Object.fromEntries(pots.map((pot) => [pot.id, pot.title])),
+    potTitles,
     printedMs,
   }
   return { report, lines }
+}
+
+function wordedFor(alarm: StoredAlarm, names: Names, person: Person | undefined): AlarmRecord {
+  const record = alarmRecord(alarm)
+  return person === undefined ? record : { ...record, text: alarmText(alarm.entry.happening, names, person) }
 }
 
 /** Believed readings of a stage. A reading at the very end still belongs to it. */

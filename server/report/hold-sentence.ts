@@ -1,24 +1,24 @@
+import { holdSentence } from '#core/words/hold-sentence'
 import type { HoldBins, StageOutcome } from '#core/plan/outcome'
+import type { HoldStage } from '#core/plan/plan'
 import type { Format } from './format.ts'
+import type { PrintFor } from './print-for.ts'
 import type { ReportWords } from './words/en.ts'
 
 /** All seconds that a hold ran by the clock: its bins leave nothing out. */
 export const clockS = (bins: HoldBins): number =>
   bins.inWindowS + bins.aboveWindowS + bins.belowWindowS + bins.aboveCeilingS + bins.unknownS + bins.goodsOutS
 
-/** "60 min by the clock, 53 min in the window; 7 min below (lowest 76.2 °C); 0 s unknown", for the dyer. */
-export function holdSentence(outcome: StageOutcome, f: Format, words: ReportWords): string {
-  const { bins } = outcome
-  if (bins === null) return words.neverHeld
-  const parts = [
-    bins.belowWindowS > 0 ? words.below(f.seconds(bins.belowWindowS), f.temp(outcome.minC)) : null,
-    bins.aboveWindowS > 0 ? words.above(f.seconds(bins.aboveWindowS)) : null,
-    bins.aboveCeilingS > 0 ? words.overCeiling(f.seconds(bins.aboveCeilingS), f.temp(outcome.maxC)) : null,
-    bins.goodsOutS > 0 ? words.goodsOut(f.seconds(bins.goodsOutS)) : null,
-    words.unknown(f.seconds(bins.unknownS)),
-    outcome.doneMs === null ? null : words.reached(f.time(outcome.doneMs)),
-  ].filter((part) => part !== null)
-  return [words.heldClock(f.seconds(clockS(bins)), f.seconds(bins.inWindowS)), ...parts].join('; ')
+/** What the hold came to, for the dyer: by the clock, in the window, and the worst that happened. */
+export function holdText(
+  outcome: StageOutcome,
+  stage: HoldStage,
+  reader: PrintFor,
+  words: ReportWords,
+): string {
+  if (outcome.bins === null) return words.neverHeld
+  const { minC, maxC } = outcome
+  return holdSentence(outcome.bins, { minC, maxC, windowC: stage.windowC }, reader)
 }
 
 /**

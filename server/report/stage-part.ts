@@ -1,7 +1,7 @@
 import type { Stage } from '#core/plan/plan'
 import type { EventRecord } from '#core/wire/records'
 import { eventText } from './event-text.ts'
-import { holdSentence } from './hold-sentence.ts'
+import { holdText } from './hold-sentence.ts'
 import { type Markup, html } from './html.ts'
 import type { ReportBatch, ReportStage } from './report-batch.ts'
 import type { Writing } from './sheet-parts.ts'
@@ -15,7 +15,8 @@ export function stagePart(ran: ReportStage, report: ReportBatch, writing: Writin
   const { run } = ran
   const until = run.endedMs === null ? words.stillRunning : f.dateTime(run.endedMs)
   const where = [report.potTitles[run.potId] ?? run.potId, run.probe ?? ''].filter((w) => w !== '').join(', ')
-  const outcome = run.outcome === null || stage.kind !== 'hold' ? null : holdSentence(run.outcome, f, words)
+  const outcome =
+    run.outcome === null || stage.kind !== 'hold' ? null : holdText(run.outcome, stage, writing.reader, words)
   const events = report.batch.events.filter((e) => isOf(e, ran))
   return html`<section>
     <h3>${stage.title}</h3>

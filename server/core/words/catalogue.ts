@@ -1,6 +1,7 @@
 import type { AlarmName, NoticeName } from '../plan/alarm-names.ts'
 import type { AlarmReason } from '../watch/happening.ts'
 import { ENGLISH } from './english.ts'
+import { GERMAN } from './german.ts'
 
 /** The parts of a sentence, already worded: numbers in the person's unit, times in their zone. */
 export interface AlarmParts {
@@ -54,7 +55,7 @@ export interface Catalogue {
   hold(p: HoldParts): string
 }
 
-const CATALOGUES: Readonly<Record<string, Catalogue>> = { en: ENGLISH }
+const CATALOGUES: Readonly<Record<string, Catalogue>> = { en: ENGLISH, de: GERMAN }
 
 /** The catalogue of a language; English where there is none yet. */
 export const catalogueOf = (language: string): Catalogue =>

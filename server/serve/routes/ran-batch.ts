@@ -18,7 +18,7 @@ export async function ranBatch(
   id: number,
 ): Promise<{ readonly ran: RanBatch; readonly gathered: Gathered }> {
   const nowMs = studio.clock.nowMs()
-  const gathered = await gatherReport(studio.store, id, nowMs, pointsOf)
+  const gathered = await gatherReport(studio.store, id, nowMs, { pointsOf })
   if (gathered === null) throw notFound(`batch ${id}`)
   const { report } = gathered
   const runs = report.stages.map(({ run, trace }) => ({

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import type { Person } from '#core/words/person'
 import { idText } from '#core/wire/api-fields'
 import { classPageQuery, reportQuery } from '#core/wire/api-record'
 import { batchFileSchema } from '#core/wire/batch-file'
@@ -46,11 +47,12 @@ export const reportRoutes = (studio: Studio): readonly Endpoint[] => [
     query: classPageQuery,
     answer,
     handle: async ({ params: { id }, query }) => {
-      const { report } = await gathered(studio, id)
+      const person = reader(studio, query)
+      const { report } = await gathered(studio, id, person)
       const pupils = query.pupils.split(',').map((name) => name.trim())
       const page = classPage(
         report,
-        reader(studio, query),
+        person,
         pupils.filter((name) => name !== ''),
       )
       return printed(page, query.format, `class-${id}`)
@@ -111,14 +113,15 @@ function sheet(
     query: reportQuery,
     answer,
     handle: async ({ params: { id }, query }) => {
-      const { report } = await gathered(studio, id)
-      return printed(make(report, reader(studio, query)), query.format, `${name}-${id}`)
+      const person = reader(studio, query)
+      const { report } = await gathered(studio, id, person)
+      return printed(make(report, person), query.format, `${name}-${id}`)
     },
   })
 }
 
-async function gathered({ store, clock }: Studio, id: number): Promise<Gathered> {
-  const found = await gatherReport(store, id, clock.nowMs())
+async function gathered({ store, clock }: Studio, id: number, person?: Person): Promise<Gathered> {
+  const found = await gatherReport(store, id, clock.nowMs(), person === undefined ? {} : { person })
   if (found === null) throw notFound(`batch ${id}`)
   return found
 }

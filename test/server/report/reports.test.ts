@@ -30,7 +30,7 @@ const text = (page: string) =>
 test('the batch sheet tells the hold by clock and window, with the lowest and what is unknown', () => {
   // The seven-minute dip: 53 in, 7 below, lowest 76.2 °C.
   expect(text(batchSheet(reportBatch(), READER))).toContain(
-    '60 min by the clock, 53 min in the window; 7 min below (lowest 76.2 °C); 0 s unknown',
+    '60 min by the clock: 53 in the window, 7 below (lowest 76.2 °C, 1.8 °C under), 0 unknown. Not over the ceiling.',
   )
 })
 
@@ -58,6 +58,9 @@ test('unit, weights, zone and language follow the reader', () => {
   const german = text(lotRecord(reportBatch(), { ...READER, language: 'de' }))
   expect(german).toContain('53 min bis 60 min gehalten')
   expect(german).toContain('76,2 °C')
+  expect(text(batchSheet(reportBatch(), { ...READER, language: 'de' }))).toContain(
+    '60 min nach der Uhr: 53 im Fenster, 7 darunter (tiefste 76,2 °C, 1,8 °C zu wenig), 0 unbekannt.',
+  )
 })
 
 test('customer and buyer read what is sure and what the clock says, never the better one alone', () => {

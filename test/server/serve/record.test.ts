@@ -230,7 +230,7 @@ test('a trace from any logger becomes a batch with what its hold came to', async
   expect(belowWindowS).toBeCloseTo(406.667, 2)
   expect(inWindowS).toBeCloseTo(7500 - 3890.566 - 406.667, 2)
   expect(unknownS).toBe(0)
-  expect((await server.ask('GET', `/api/batches/${id}/sheet`)).body).toContain('53 min in the window')
+  expect((await server.ask('GET', `/api/batches/${id}/sheet`)).body).toContain('53 in the window')
   const again = await server.ask('POST', '/api/trace-import', { batchId: id, csv })
   expect(again.status).toBe(409)
   const other = await post(server, '/api/batches', { title: 'Other', planId: plan.id, dryWeightG: 500 })

@@ -1,0 +1,68 @@
+import { expect, test } from 'vitest'
+import { ALARM_NAMES, type AlarmName, NOTICE_NAMES } from '#core/plan/alarm-names'
+import type { AlarmHappening } from '#core/watch/happening'
+import { alarmText } from '#core/words/alarm-text'
+import { noticeText } from '#core/words/notice-text'
+import type { Person } from '#core/words/person'
+
+const AT = Date.UTC(2026, 2, 12, 14, 32, 5)
+const german: Person = { unit: 'C', zone: 'Europe/Berlin', language: 'de-AT' }
+const english: Person = { ...german, language: 'en' }
+const NAMES = { pots: { heron: 'Heron', wren: 'Wren' }, stages: { dye: 'Wurzelbad' }, contents: {} }
+
+const happening = (alarm: AlarmName, more: Partial<AlarmHappening> = {}): AlarmHappening => ({
+  kind: 'alarm',
+  alarm,
+  change: 'raised',
+  atMs: AT,
+  sinceMs: AT - 5000,
+  potId: 'heron',
+  stageId: 'dye',
+  urgency: 'at-once',
+  tempC: 71.8,
+  limitC: 71,
+  rateCPerMin: 0.6,
+  lastReadingMs: AT,
+  peakC: 71.8,
+  expectedMs: AT + 600_000,
+  dial: 7,
+  potIds: ['heron', 'wren'],
+  reason: null,
+  ...more,
+})
+
+test('an alarm in German says pot, number with a decimal comma, limit, since when, and what to do', () => {
+  expect(alarmText(happening('above-ceiling'), NAMES, german)).toBe(
+    'Heron: 71,8 °C, Obergrenze 71,0, steigt um 0,6 °C je Minute, darüber seit 15:32. Regler zurück- oder abdrehen und Deckel abheben.',
+  )
+})
+
+test.each(ALARM_NAMES)('%s in German names the pot and is not the English sentence', (alarm) => {
+  const sentence = alarmText(happening(alarm), NAMES, german)
+  expect(sentence).toContain('Heron')
+  expect(sentence).not.toBe(alarmText(happening(alarm), NAMES, english))
+  expect(sentence).not.toMatch(/null|undefined|\bthe\b|\bsince\b/)
+  expect(alarmText(happening(alarm, { change: 'cleared' }), NAMES, german)).toMatch(/^Heron: „.+“ ist vorbei/)
+})
+
+test('what is not known is left out of a sentence, not said as nothing', () => {
+  const silent = happening('probe-silent', { tempC: null, lastReadingMs: null, dial: null })
+  expect(alarmText(silent, NAMES, german)).toMatch(/^Heron: seit 5 s keine Messwerte\. \S/)
+  expect(alarmText(happening('probe-silent'), NAMES, german)).toContain(
+    'Zuletzt 71,8 °C um 15:32, Regler notiert auf 7.',
+  )
+})
+
+test.each(NOTICE_NAMES)('the notice %s in German names the pot', (notice) => {
+  const said = {
+    kind: 'notice',
+    notice,
+    atMs: AT,
+    potId: 'heron',
+    stageId: 'dye',
+    tempC: 71.8,
+    dueMs: AT,
+  } as const
+  expect(noticeText(said, NAMES, german)).toContain('Heron')
+  expect(noticeText(said, NAMES, german)).not.toBe(noticeText(said, NAMES, english))
+})

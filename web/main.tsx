@@ -61,13 +61,29 @@ function take(message: StoveMessage): void {
   }
 }
 
-const link = openServerLink(() => state.stove.peek().lastId, take)
+const link = openServerLink(() => state.stove.peek().lastId, take, {
+  onCall: (call) => (state.loud.value = call.loudness === 'loud'),
+  onTest: (test) => {
+    state.testId.value = test.testId
+    state.testing.value = true
+  },
+})
 watchdog.addEventListener('message', (event: MessageEvent<boolean>) => {
   take({ kind: 'silence', silent: event.data })
 })
 
 // Effects run at once, in the message's own event: a hidden page's timers may come a minute late.
-effect(() => sound.play(soundingNow(state), state.settings.value.loudness01))
+effect(() => {
+  const sounding = soundingNow(state)
+  const isLoud = state.loud.value && sounding.kind === 'loop'
+  sound.play(sounding, isLoud ? 1 : state.settings.value.loudness01)
+})
+effect(() => {
+  const isUnanswered = state.stove.value.alarms.some(
+    (a) => a.state === 'unacknowledged' && a.urgency === 'at-once',
+  )
+  if (!isUnanswered) state.loud.value = false
+})
 effect(() => {
   if (!state.stove.value.silent) state.hushed.value = false
 })

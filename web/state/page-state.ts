@@ -13,6 +13,10 @@ export interface PageState {
   readonly soundOn: Signal<boolean>
   /** The bedtime test: the alarm sounds here until the person says that it was heard. */
   readonly testing: Signal<boolean>
+  /** The test that sounds; `null`: none came from the server. */
+  readonly testId: Signal<number | null>
+  /** The server says that nobody has answered for a minute: as loud as this device can. */
+  readonly loud: Signal<boolean>
   /** A person is at the pots: the shout about a silent server has stopped; the red frame has not. */
   readonly hushed: Signal<boolean>
   /** The server wants its passphrase before it tells anything. */
@@ -34,6 +38,8 @@ export function pageState(start: {
     nowMs: signal(start.nowMs),
     soundOn: signal(false),
     testing: signal(false),
+    testId: signal(null),
+    loud: signal(false),
     hushed: signal(false),
     locked: signal(false),
     refusal: signal(null),

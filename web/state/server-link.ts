@@ -1,5 +1,5 @@
 import { type Socket, io } from 'socket.io-client'
-import type { Answer, PageToServer, ServerToPage } from '#core/wire/live'
+import type { Answer, CallMessage, PageToServer, ServerToPage, TestMessage } from '#core/wire/live'
 import type { StoveMessage } from './stove-state.ts'
 
 /** The live line to the server. */
@@ -8,6 +8,14 @@ export interface ServerLink {
   shelve(id: number, minutes: number): Promise<Answer>
   /** Tells the server what this page has shown, and whether it would sound. */
   seen(id: number, sound: boolean): void
+  /** A person at this device has heard the test alarm. */
+  heardTest(testId: number, device: string): void
+}
+
+/** What the server asks of the loudspeaker. */
+export interface Calls {
+  onCall(call: CallMessage): void
+  onTest(test: TestMessage): void
 }
 
 /** An act is given up after so long, ms: the person must see that it did not get through. */
@@ -20,6 +28,7 @@ const ANSWER_MS = 4_000
 export function openServerLink(
   lastId: () => number | null,
   tell: (message: StoveMessage) => void,
+  calls: Calls,
 ): ServerLink {
   const socket: Socket<ServerToPage, PageToServer> = io({
     transports: ['websocket'],
@@ -34,11 +43,14 @@ export function openServerLink(
   socket.on('reading', (reading) => tell({ kind: 'reading', reading }))
   socket.on('alarm', (alarm) => tell({ kind: 'alarm', alarm }))
   socket.on('notice', (notice) => tell({ kind: 'notice', notice }))
+  socket.on('call', (call) => calls.onCall(call))
+  socket.on('test', (test) => calls.onTest(test))
   const waiting = socket.timeout(ANSWER_MS)
   return {
     acknowledge: (id, who) =>
       orRefused(waiting.emitWithAck('acknowledge', who === '' ? { id } : { id, who })),
     shelve: (id, minutes) => orRefused(waiting.emitWithAck('shelve', { id, minutes })),
+    heardTest: (testId, device) => void orRefused(waiting.emitWithAck('heardTest', { testId, device })),
     seen: (id, sound) => void orRefused(waiting.emitWithAck('seen', { id, sound })),
   }
 }

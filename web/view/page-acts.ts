@@ -42,6 +42,22 @@ export function pageActs(parts: {
       if (on) await sound.switchOn()
       else sound.switchOff()
     },
+    async startTest() {
+      state.settings.value = { ...settings(), soundWanted: true }
+      await sound.switchOn()
+      state.testing.value = true
+      const started = await requests.ask('POST', '/api/test-alarms', {})
+      if (!started.ok) state.refusal.value = started.why
+    },
+    heardTest() {
+      const testId = state.testId.peek()
+      state.testing.value = false
+      state.testId.value = null
+      if (testId !== null) link.heardTest(testId, deviceName(settings().who))
+    },
     tryRhythm: (rhythm) => sound.tryOut(rhythm, settings().loudness01),
   }
 }
+
+/** Tells a phone from a tablet on the list of those who heard the test. */
+const deviceName = (who: string): string => `${who || 'a page'}, ${innerWidth} × ${innerHeight}`

@@ -33,6 +33,10 @@ export interface PageActs {
   changeSettings(change: Partial<DeviceSettings>): void
   switchSound(on: boolean): Promise<void>
   tryRhythm(rhythm: RhythmName): void
+  /** Sounds a test by every means; this page sounds with it. */
+  startTest(): Promise<void>
+  /** The person here has heard the test. */
+  heardTest(): void
 }
 
 export const PageContext = createContext<Page | null>(null)

@@ -10,6 +10,7 @@ import { NextList } from '../stove/pot-facts.tsx'
 import { PotAlarms } from '../stove/pot-alarms.tsx'
 import { useFreshness } from '../stove/pot-reading.tsx'
 import { TestAlarm } from './test-alarm.tsx'
+import { WhoHears } from './who-hears.tsx'
 
 /** Dark, one glance: does anything ask for me, and would I be woken? */
 export function NightPage() {
@@ -43,6 +44,7 @@ export function NightPage() {
         <p class={stove.listeners === 0 ? 'hearers nobody' : 'hearers'}>{w.stove.hearers(stove.listeners)}</p>
         <AwakeLine />
         <TestAlarm />
+        <WhoHears />
         {pots.some((pot) => (pot.dial ?? 0) > 0) && <p class="night-burner">{w.stove.burnerOn}</p>}
         <p class="caution">{w.stove.advice}</p>
       </section>

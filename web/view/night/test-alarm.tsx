@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks'
 import { usePage, useWords } from '../page-context.ts'
 
-/** The bedtime test: sounds as the real alarm would, until the person says that it was heard. */
+/** The bedtime test: everything sounds as for a real alarm, here until the person says that it was heard. */
 export function TestAlarm() {
   const { w, f } = useWords()
   const { state, acts } = usePage()
@@ -16,7 +16,7 @@ export function TestAlarm() {
           type="button"
           class="button big"
           onClick={() => {
-            state.testing.value = false
+            acts.heardTest()
             setHeardMs(state.nowMs.peek())
           }}
         >
@@ -26,11 +26,7 @@ export function TestAlarm() {
     )
   return (
     <div class="test-alarm">
-      <button
-        type="button"
-        class="button"
-        onClick={() => void acts.switchSound(true).then(() => (state.testing.value = true))}
-      >
+      <button type="button" class="button" onClick={() => void acts.startTest()}>
         {w.stove.testAlarm}
       </button>
       <p>{heardMs === null ? w.stove.testAlarmHelp : w.stove.testGood(f.clock(heardMs))}</p>

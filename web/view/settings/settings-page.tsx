@@ -5,6 +5,7 @@ import { WHO_LENGTH } from '../../state/device-settings.ts'
 import { Choice } from '../part/choice.tsx'
 import { Field, TextField } from '../part/field.tsx'
 import { usePage, useWords } from '../page-context.ts'
+import { PhoneSettings } from './phone-settings.tsx'
 import { SoundSwitch } from '../shell/sound-switch.tsx'
 
 /** How this device shows and sounds things; nothing here changes what other people see. */
@@ -34,6 +35,7 @@ export function SettingsPage() {
       />
       <SoundSettings />
       <NotifySettings />
+      <PhoneSettings />
       <Choice
         label={w.shell.theme}
         value={settings.theme}

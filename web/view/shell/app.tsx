@@ -15,6 +15,7 @@ import { StovePage } from '../stove/stove-page.tsx'
 import { AlarmStrip } from './alarm-strip.tsx'
 import { LogIn } from './log-in.tsx'
 import { SilenceFrame } from './silence-frame.tsx'
+import { TestStrip } from './test-strip.tsx'
 import { TopBar } from './top-bar.tsx'
 
 /** The frame that stands around every page. */
@@ -36,6 +37,7 @@ export function App() {
       <SilenceFrame />
       {route.kind !== 'night' && <TopBar />}
       <AlarmStrip />
+      <TestStrip />
       <main id="main" class={`page page-${route.kind}`} tabIndex={-1} ref={main}>
         <PageFor route={route} />
       </main>

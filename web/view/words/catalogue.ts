@@ -3,6 +3,7 @@ import { enPlan } from './en-plan.ts'
 import { enProbe } from './en-probe.ts'
 import { enShell } from './en-shell.ts'
 import { enStove } from './en-stove.ts'
+import { enTell } from './en-tell.ts'
 import { pseudoWords } from './pseudo-words.ts'
 
 /** Every word on the page. A language is one object of this shape; a missing word does not compile. */
@@ -12,6 +13,7 @@ export const english = {
   batch: enBatch,
   plan: enPlan,
   probe: enProbe,
+  tell: enTell,
 }
 
 export type Catalogue = typeof english

@@ -1,0 +1,32 @@
+/** Getting through to people: the test alarm, who would hear, push to this phone. */
+export const enTell = {
+  testStrip: 'Test alarm. Can you hear it?',
+  heard: 'I hear it',
+  somePage: 'a page',
+  whoHears: 'Who would hear an alarm now',
+  pages: (n: number) => (n === 1 ? '1 open page with its sound on' : `${n} open pages with their sound on`),
+  noPhone: 'no phone by push',
+  phones: (names: string) => `by push: ${names}`,
+  lamp: { none: 'no lamp', connected: 'the lamp', away: 'the lamp’s broker is away' },
+  webhook: 'another program (webhook)',
+  computer: {
+    'not-needed': 'No burner is noted on, so the computer may sleep.',
+    'kept-awake': 'The computer is kept from sleeping while a burner is noted on.',
+    'may-sleep': 'The computer may fall asleep and then nobody watches.',
+  },
+  answered: 'Who answered the last test',
+  nobodyAnswered: 'Nobody yet.',
+  answer: (device: string, at: string) => `${device}, ${at}`,
+  push: 'Call this phone',
+  pushStates: {
+    on: 'This phone is called when no page has sounded an alarm, also with the page closed.',
+    off: 'This phone is not called while the page is closed.',
+    refused: 'Notifications are refused in this browser’s settings, so it can’t be called.',
+    cannot:
+      'Not possible at this address or in this browser: push needs https, and on an iPhone the page on the home screen.',
+  },
+  pushOffOnServer: 'Push is switched off in the server’s settings.',
+  pushFailed: 'The browser did not give its leave, or its push service can’t be reached.',
+  pushAsk: 'Call this phone',
+  pushStop: 'Don’t call this phone any more',
+}

@@ -36,7 +36,7 @@ export function holdDial(belief: PotBelief, targetC: number, standing: Standing)
 }
 
 /** What an unknown draught or room does to the loss, as a share of the dial (one standard deviation; judged). */
-const ROOM_SHARE = 0.02
+const ROOM_SHARE = 0.015
 
 /** The dial whose heat is `neededW`; `null` below 0 and past the top. The power rises with the dial. */
 export function dialFor(pot: TunedPot, neededW: number): number | null {

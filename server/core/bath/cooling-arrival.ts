@@ -1,11 +1,5 @@
 import type { CoolingFit } from './cooling.ts'
-import {
-  coolingParameters,
-  type CoolingParameters,
-  coolingRateCPerS,
-  coolingVector,
-  type EvaporationTable,
-} from './cooling-law.ts'
+import { coolingParameters, type CoolingParameters, coolingRateCPerS } from './cooling-law.ts'
 import { quadratic } from './linear.ts'
 
 export interface CoolArrival {
@@ -15,21 +9,26 @@ export interface CoolArrival {
   readonly late90Ms: number
 }
 
-/** Share of the remaining time by which the law itself may be wrong (one standard deviation). */
-const LAW_SPREAD = 0.03
+/** Share of the remaining time by which the law itself may be wrong (one standard deviation; judged). */
+const LAW_SPREAD = 0.02
 
-/** When the curve falls to `targetC`; `null` when the surroundings are too warm for that, or heat is on. */
+/** When the bath falls to `targetC`; `null` when the surroundings are too warm for that, or heat is on. */
 export function reachesC(fit: CoolingFit, targetC: number): CoolArrival | null {
   if (fit.verdict === 'needs-heat') return null
-  const at = [...coolingVector(fit.parameters), fit.fromC]
-  const arriveS = (q: readonly number[]) => secondsTo(coolingParameters(q), fit.evaporation, q[4]!, targetC)
+  const isPast = targetC > fit.toC
+  const from = isPast ? { atMs: fit.fromMs, tempC: fit.fromC } : { atMs: fit.toMs, tempC: fit.toC }
+  const at = fit.vector
+  const arriveS = (q: readonly number[]) =>
+    secondsTo(coolingParameters(q, fit.evaporation), from.tempC, targetC)
   const meanS = arriveS(at)
   if (!Number.isFinite(meanS)) return null
   const slopes = at.map((_, i) => slopeOf(arriveS, at, i))
-  const remainingS = Math.max(0, meanS - (fit.toMs - fit.fromMs) / 1000)
-  const spreadS = Math.hypot(Math.sqrt(quadratic(fit.covariance, slopes)), LAW_SPREAD * remainingS)
-  const ms = (s: number) => fit.fromMs + s * 1000
-  return { atMs: ms(meanS), early90Ms: ms(meanS - 1.645 * spreadS), late90Ms: ms(meanS + 1.645 * spreadS) }
+  const ofLaw = fit.covariance.slice(0, 5).map((row) => row.slice(0, 5))
+  const wanderS = fit.wanderPerRootMin * Math.sqrt(meanS / 60) * 60
+  const spreadS = Math.hypot(Math.sqrt(quadratic(ofLaw, slopes)), LAW_SPREAD * meanS, wanderS)
+  const half = isPast ? 0 : 1.645 * spreadS
+  const ms = (s: number) => from.atMs + s * 1000
+  return { atMs: ms(meanS), early90Ms: ms(meanS - Math.min(half, meanS)), late90Ms: ms(meanS + half) }
 }
 
 /** A one-sided slope where the far side can't arrive. */
@@ -43,9 +42,9 @@ function slopeOf(f: (q: readonly number[]) => number, at: readonly number[], ind
 }
 
 /** ∫ dT ÷ rate by Simpson's rule; infinite when the curve never gets there. */
-function secondsTo(p: CoolingParameters, table: EvaporationTable, fromC: number, targetC: number): number {
+function secondsTo(p: CoolingParameters, fromC: number, targetC: number): number {
   if (targetC >= fromC) return 0
-  if (coolingRateCPerS(p, table, targetC) >= -1e-9 || targetC <= p.roomC) return Number.POSITIVE_INFINITY
+  if (coolingRateCPerS(p, targetC) >= -1e-9 || targetC <= p.roomC) return Number.POSITIVE_INFINITY
   // In the logarithm of the distance to the room the steps stay even when the target is close to it.
   const u0 = Math.log(targetC - p.roomC)
   const u1 = Math.log(fromC - p.roomC)
@@ -54,7 +53,7 @@ function secondsTo(p: CoolingParameters, table: EvaporationTable, fromC: number,
   for (let i = 0; i <= pieces; i++) {
     const aboveC = Math.exp(u0 + ((u1 - u0) * i) / pieces)
     const weight = i === 0 || i === pieces ? 1 : i % 2 === 1 ? 4 : 2
-    sum += (weight * aboveC) / -coolingRateCPerS(p, table, p.roomC + aboveC)
+    sum += (weight * aboveC) / -coolingRateCPerS(p, p.roomC + aboveC)
   }
   return (sum * (u1 - u0)) / pieces / 3
 }

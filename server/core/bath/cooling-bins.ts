@@ -3,10 +3,10 @@ export interface CoolingBin {
   readonly tempC: number
 }
 
-const MOST_BINS = 100
+const MOST_BINS = 60
 
 /**
- * Readings of a cool-down as at most 100 means over equal times, from the highest one on. The first tenth after
+ * Readings of a cool-down as at most 60 means over equal times, from the highest one on. The first tenth after
  * it is left out (at most ten minutes): there the element and the pot's wall still give and take heat.
  */
 export function coolingBins(points: readonly CoolingBin[]): readonly CoolingBin[] {

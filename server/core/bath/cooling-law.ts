@@ -1,23 +1,32 @@
+import { type EvaporationTable, lookUp, steeper } from './evaporation-table.ts'
 import { calmRoom, evaporationWPerM2 } from './losses.ts'
+import { AT, guessPot, type PotBelief } from './pot-belief.ts'
 import { type VesselPhysics, vesselPhysics } from './vessel-physics.ts'
 import type { Vessel } from './vessel.ts'
 
 /**
- * How a bath without heat cools: dT/dt = −k·(T − Ta)·((T − Ta)/40)^(n−1) − m·e(T)/e(80).
+ * How a bath without heat cools: dT/dt = −k·(T − Ta)·((T − Ta)/40)^(n−1) − m(T).
  * Newton's law with a bend `n` for natural convection (1: a pure exponential) and evaporation from the surface.
  */
 export interface CoolingParameters {
   /** k, 1/s: the dry loss at 40 °C above the room. */
   readonly dryPerS: number
-  /** m, °C/s: what evaporation takes at 80 °C. */
-  readonly evaporationCPerS: number
+  /** m, °C/s, at whole degrees from 0 to 110. */
+  readonly evaporationCPerS: readonly number[]
+  /** Ta */
   readonly roomC: number
   /** n */
   readonly bend: number
 }
 
-/** The same as a vector for the fit: ln k, ln m, Ta, n. */
-export type CoolingVector = readonly [logDry: number, logEvaporation: number, roomC: number, bend: number]
+/** What is fitted: ln k, ln m(80 °C), Ta, n, and how much steeper than the table m rises (`steeper`). */
+export type CoolingVector = readonly [
+  logDry: number,
+  logEvaporation: number,
+  roomC: number,
+  bend: number,
+  rise: number,
+]
 
 export interface CoolingGuess {
   readonly mean: CoolingVector
@@ -26,45 +35,23 @@ export interface CoolingGuess {
   readonly altitudeM: number
 }
 
-export const coolingParameters = (at: readonly number[]): CoolingParameters => ({
-  dryPerS: Math.exp(at[0]!),
-  evaporationCPerS: Math.exp(at[1]!),
-  roomC: at[2]!,
-  bend: at[3]!,
-})
-
-export const coolingVector = (p: CoolingParameters): CoolingVector => [
-  Math.log(p.dryPerS),
-  Math.log(p.evaporationCPerS),
-  p.roomC,
-  p.bend,
-]
+export function coolingParameters(at: readonly number[], table: EvaporationTable): CoolingParameters {
+  return {
+    dryPerS: Math.exp(at[0]!),
+    evaporationCPerS: steeper(table, at[4]!, Math.exp(at[1]!) / table.openWPerM2[80]!),
+    roomC: at[2]!,
+    bend: at[3]!,
+  }
+}
 
 export type Lid = 'on' | 'off' | null
 
-/** Evaporation of an open surface by temperature, as a share of that at 80 °C; whole degrees from 0 to 110. */
-export type EvaporationTable = readonly number[]
-
-export function evaporationTable(roomC: number, altitudeM = 0): EvaporationTable {
-  const room = calmRoom(roomC, altitudeM)
-  const at80 = evaporationWPerM2(80, room)
-  // Vapour at the boiling point fills the air: the correlation ends there.
-  const highest = 99
-  return Array.from({ length: 111 }, (_, tempC) => evaporationWPerM2(Math.min(tempC, highest), room) / at80)
-}
-
-export function evaporationShare(table: EvaporationTable, tempC: number): number {
-  const place = Math.min(109.999, Math.max(0, tempC))
-  const left = Math.floor(place)
-  return table[left]! + (table[left + 1]! - table[left]!) * (place - left)
-}
-
 /** Rate of a bath without heat, °C/s, ≤ 0 above the room. */
-export function coolingRateCPerS(p: CoolingParameters, table: EvaporationTable, tempC: number): number {
+export function coolingRateCPerS(p: CoolingParameters, tempC: number): number {
   const aboveC = tempC - p.roomC
   if (aboveC <= 0) return -p.dryPerS * aboveC
   const dry = p.dryPerS * aboveC * (aboveC / 40) ** (p.bend - 1)
-  return -dry - p.evaporationCPerS * evaporationShare(table, tempC)
+  return -dry - lookUp(p.evaporationCPerS, tempC)
 }
 
 /**
@@ -88,21 +75,25 @@ export function guessCooling(
       Math.log(physics === null ? 1 / 10_800 : dryPerS(physics, lid)),
       Math.log(openEvaporationCPerS(physics, meanC) * evaporates.share),
       meanC,
-      1.035,
+      1.045,
+      0,
     ],
     spread: [
       physics === null ? 1 : 0.4,
       evaporates.spread + (physics === null ? 0.7 : 0),
       roomSpreadC ?? (room === undefined ? 4 : 1.5),
       0.06,
+      RISE_SPREAD,
     ],
     altitudeM,
   }
 }
 
+const RISE_SPREAD = 0.07
+
 /** Evaporation as a share of the open surface's, and the spread of its logarithm. */
 const EVAPORATES = {
-  off: { share: 0.9, spread: 0.35 },
+  off: { share: 0.83, spread: 0.25 },
   on: { share: 0.014, spread: 1.2 },
   unknown: { share: 0.15, spread: 1.5 },
 } as const
@@ -119,3 +110,37 @@ function openEvaporationCPerS(physics: VesselPhysics | null, roomC: number): num
 }
 
 const TWENTY_LITRES: Vessel = { litres: 20, burner: { dialMax: 10 } }
+
+/** The same from what was learned of the pot; a day's draughts are added to what it leaves open. */
+export function learnedCooling(
+  belief: PotBelief,
+  lid: 'on' | 'off',
+  roomC: number | undefined,
+  roomSpreadC: number | undefined,
+): CoolingGuess {
+  const guess = guessCooling(belief.vessel, lid, roomC, roomSpreadC)
+  const fromGuess = guessPot(belief.vessel)
+  const evaporation = lid === 'on' ? AT.evaporationOn : AT.evaporationOff
+  const moved = (place: number) => belief.mean[place]! - fromGuess.mean[place]!
+  const spread = (place: number) => Math.sqrt(belief.covariance[place]![place]! + DAY_SPREAD ** 2)
+  const [logDry, logEvaporation, meanC] = guess.mean
+  return {
+    ...guess,
+    mean: [
+      logDry + moved(AT.dry) - moved(AT.capacity),
+      logEvaporation + moved(evaporation) - moved(AT.capacity),
+      meanC,
+      1 + belief.mean[AT.bend]!,
+      belief.mean[AT.evaporationRise]!,
+    ],
+    spread: [
+      spread(AT.dry),
+      spread(evaporation),
+      guess.spread[2],
+      Math.sqrt(belief.covariance[AT.bend]![AT.bend]!),
+      Math.sqrt(belief.covariance[AT.evaporationRise]![AT.evaporationRise]!),
+    ],
+  }
+}
+
+const DAY_SPREAD = 0.06

@@ -11,11 +11,11 @@ import type { Vessel } from './vessel.ts'
 const FROM_DAY_TO_DAY = {
   capacity: 0.015,
   elementLag: 0.05,
-  dry: 0.05,
+  dry: 0.04,
   evaporationOn: 0.15,
-  evaporationOff: 0.06,
-  power: 0.02,
-  place: 0.02,
+  evaporationOff: 0.05,
+  power: 0.015,
+  place: 0.015,
 } as const
 
 /** The belief on another day; `days` scales what may have changed, 1 from one batch to the next. */

@@ -1,8 +1,18 @@
 import { leastSquares } from './least-squares.ts'
 import { cholesky, invertSymmetric, type Matrix } from './linear.ts'
 import { PARAMETERS, type PotBelief } from './pot-belief.ts'
-import { type PotModel, type PotNow, potModel, powerW, stepModel, tuned, type TunedPot } from './pot-model.ts'
+import {
+  lossW,
+  type PotModel,
+  type PotNow,
+  potModel,
+  powerW,
+  stepModel,
+  tuned,
+  type TunedPot,
+} from './pot-model.ts'
 import { type PotTrace, traceSteps, type TraceStep } from './pot-trace.ts'
+import { innovations, rootMeanSquare } from './wander.ts'
 
 export interface Learned {
   readonly belief: PotBelief
@@ -14,12 +24,18 @@ export interface Learned {
   readonly cost: number
 }
 
+/** Spread of one mean reading by itself, °C: the probe's steps, layers that come and go, a burner's cycling. */
+const TREMBLE_C = 0.06
+
 /**
- * Spread of one mean reading, °C: layers, draughts and a burner's cycling are slow and do not average out; and the
- * mains wander, so that every stretch strays by a share of the way that it has come.
+ * How heat wanders off the model: standard deviation after one minute as a share of the loss and of the power; it
+ * grows with the root of the minutes. Losses that change by 6 % over ten minutes and mains by 2 % over an hour
+ * give about these.
  */
-const BELIEF_C = 0.2
-const STRAY_SHARE = 0.02
+const WANDER = { ofLoss: 0.2, ofPower: 0.12 } as const
+
+/** The noise as found may be so much smaller or larger than expected. */
+const NOISE = { least: 0.6, most: 6 } as const
 
 /** Spread of the air around what is known of it, °C. */
 const ROOM_C = { known: 1.5, unknown: 4 } as const
@@ -37,13 +53,20 @@ export function learnFrom(belief: PotBelief, trace: PotTrace): Learned {
   const roomC = trace.surroundingsC ?? model.roomC
   if (steps.filter((step) => step.observedC !== null).length < 10)
     return { belief, misfitC: null, surroundingsC: roomC, cost: 0 }
-  const fitAt = (missC: number, start?: readonly number[]) =>
-    fitWith({ belief, model, steps, roomC, roomSpreadC: roomSpreadC(belief, trace), missC }, start)
-  // From far away with a wide spread first: softened misses bend the way too much for long steps.
-  const rough = fitAt(10 * BELIEF_C)
-  const first = fitAt(BELIEF_C, rough.parameters)
-  const likely = likelySpreadC(first.misses)
-  const fit = likely > 1.3 * BELIEF_C ? fitAt(likely, first.parameters) : first
+  const setting = { belief, model, steps, roomC, roomSpreadC: roomSpreadC(belief, trace) }
+  // From far away with every reading by itself: only then is it known how much the bath may wander.
+  const rough = fitWith(setting, (misses) => misses.map((miss) => softened(miss / ROUGH_C)))
+  const wander = wanderAlong(model, rough.parameters, steps)
+  const surprises = (misses: readonly number[]) =>
+    innovations(
+      misses.map((missC, i) => ({ missC, wanderC2: wander[i]! })),
+      TREMBLE_C,
+    )
+  const judged = (noise: number) => (misses: readonly number[]) =>
+    surprises(misses).map((z) => softened(z / noise))
+  const first = fitWith(setting, judged(1), rough.parameters)
+  const noise = Math.min(NOISE.most, Math.max(NOISE.least, rootMeanSquare(surprises(first.misses))))
+  const fit = fitWith(setting, judged(noise), first.parameters)
   return {
     belief: {
       vessel: belief.vessel,
@@ -51,7 +74,7 @@ export function learnFrom(belief: PotBelief, trace: PotTrace): Learned {
       covariance: fit.covariance.slice(0, PARAMETERS).map((row) => row.slice(0, PARAMETERS)),
       traces: belief.traces + 1,
     },
-    misfitC: Math.sqrt(fit.misses.reduce((sum, miss) => sum + miss * miss, 0) / fit.misses.length),
+    misfitC: rootMeanSquare(fit.misses),
     surroundingsC: fit.parameters[PARAMETERS]!,
     cost: first.cost,
   }
@@ -73,22 +96,23 @@ interface FitSetting {
   readonly steps: readonly TraceStep[]
   readonly roomC: number
   readonly roomSpreadC: number
-  /** Spread of one mean reading, °C. */
-  readonly missC: number
 }
 
-function fitWith(setting: FitSetting, start?: readonly number[]): Fit {
-  const { belief, model, steps, roomC, missC } = setting
+/** Spread of the first, rough fit, °C. */
+const ROUGH_C = 2
+
+/** Misses along the trace, °C → residuals. */
+type Judge = (misses: readonly number[]) => readonly number[]
+
+function fitWith(setting: FitSetting, judge: Judge, start?: readonly number[]): Fit {
+  const { belief, model, steps, roomC } = setting
   // Residuals of the prior: W·(θ − mean) with WᵀW the inverse of its covariance.
   const information = invertSymmetric(belief.covariance)
   const whitening = information === null ? null : cholesky(information)
   if (whitening === null) throw new RangeError('a belief needs a covariance that is positive definite')
-  const spreads = steps
-    .filter((step) => step.observedC !== null && !step.anew)
-    .map((step) => Math.hypot(missC, STRAY_SHARE * step.travelledC))
   const problem = {
     residuals: (at: readonly number[]) => [
-      ...missesAlong(model, at, steps).map((miss, i) => softened(miss / spreads[i]!)),
+      ...judge(missesAlong(model, at, steps)),
       ...whitened(whitening, belief.mean, at),
       (at[PARAMETERS]! - roomC) / setting.roomSpreadC,
     ],
@@ -166,14 +190,23 @@ function startOf(pot: TunedPot, roomC: number, steps: readonly TraceStep[]): Pot
   return { waterC: tempC, probeC: tempC, heatW, capacityJPerC: pot.capacityJPerC }
 }
 
-/** Spread that the misses deserve, °C: their size, and how many neighbours say the same thing. */
-function likelySpreadC(misses: readonly number[]): number {
-  let square = 0
-  let neighbours = 0
-  for (const [i, miss] of misses.entries()) {
-    square += miss * miss
-    if (i > 0) neighbours += miss * misses[i - 1]!
+/** Variance that the bath may have wandered between one miss and the next, °C²; `null` where the model begins anew. */
+function wanderAlong(model: PotModel, at: readonly number[], steps: readonly TraceStep[]): (number | null)[] {
+  const pot = tuned(model, at)
+  const wander: (number | null)[] = []
+  let sinceC2 = 0
+  let isAnew = true
+  let tempC = steps.find((step) => step.observedC !== null)!.observedC!
+  for (const step of steps) {
+    const minutes = step.dtS / 60
+    const lossCPerMin = (60 * lossW(pot, step.lid, at[PARAMETERS]!, tempC)) / pot.capacityJPerC
+    const powerCPerMin = (60 * powerW(pot, step.dial)) / pot.capacityJPerC
+    sinceC2 += ((WANDER.ofLoss * lossCPerMin) ** 2 + (WANDER.ofPower * powerCPerMin) ** 2) * minutes
+    if (step.observedC === null) continue
+    tempC = step.observedC
+    if (!step.anew) wander.push(isAnew ? null : sinceC2)
+    isAnew = step.anew
+    sinceC2 = 0
   }
-  const alike = Math.min(0.95, Math.max(0, neighbours / Math.max(square, 1e-12)))
-  return Math.sqrt((square / misses.length) * ((1 + alike) / (1 - alike)))
+  return wander
 }

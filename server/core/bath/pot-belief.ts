@@ -76,7 +76,7 @@ export function guessPot(vessel: Vessel): PotBelief {
     Math.log(PROBE_LAG_S),
     Math.log(9 * physics.wallM2 + 7 * physics.topM2),
     Math.log(0.018),
-    Math.log(0.9),
+    Math.log(0.83),
     0,
     BEND,
     ...DIAL_NODES.map((share) => logFull + exponent * Math.log(share)),

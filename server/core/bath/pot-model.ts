@@ -1,8 +1,8 @@
-import { calmRoom, evaporationWPerM2, type RoomAir } from './losses.ts'
+import { type EvaporationTable, evaporationTable, lookUp, steeper } from './evaporation-table.ts'
 import { AT, DIAL_NODES } from './pot-belief.ts'
 import { vesselPhysics } from './vessel-physics.ts'
 import type { Vessel } from './vessel.ts'
-import { boilingC, saturationPa } from './water.ts'
+import { boilingC } from './water.ts'
 
 /**
  * The grey box: one temperature of water and pot, a burner whose heat comes late, losses dry and by evaporation, and
@@ -15,10 +15,7 @@ export interface PotModel {
   readonly topM2: number
   /** Dry loss with the lid off over that with the lid on. */
   readonly openDryRatio: number
-  /** Evaporation of the open surface, W/m², at whole degrees from 0 to 110. */
-  readonly evaporation: readonly number[]
-  /** ln of the vapour's overpressure over that at 70 °C, at the same degrees. */
-  readonly logPressure: readonly number[]
+  readonly evaporation: EvaporationTable
 }
 
 export interface PotNow {
@@ -57,36 +54,29 @@ export interface Setting {
   readonly roomC: number
 }
 
+/** Worked out once for each vessel: a forecast asks for it several times. */
+const MODELS = new WeakMap<Vessel, PotModel>()
+
 export function potModel(vessel: Vessel): PotModel {
+  const known = MODELS.get(vessel)
+  if (known !== undefined) return known
+  const model = workedOut(vessel)
+  MODELS.set(vessel, model)
+  return model
+}
+
+function workedOut(vessel: Vessel): PotModel {
   const physics = vesselPhysics(vessel)
   const boilsAtC = boilingC(physics.altitudeM)
-  const room = calmRoom(physics.roomC, physics.altitudeM)
-  // Just under the boiling point vapour fills the air over the bath and the correlation ends.
-  const highestC = boilsAtC - 1
-  const degrees = Array.from({ length: 111 }, (_, tempC) => Math.min(tempC, highestC))
-  const logPressure = degrees.map((tempC) => Math.log(overpressurePa(tempC, room) / overpressurePa(70, room)))
   return {
     dialMax: vessel.burner.dialMax,
     boilingC: boilsAtC,
     roomC: physics.roomC,
     topM2: physics.topM2,
     openDryRatio: (9 * physics.wallM2 + 12 * physics.topM2) / (9 * physics.wallM2 + 7 * physics.topM2),
-    evaporation: degrees.map(
-      (tempC, i) => evaporationWPerM2(tempC, room) * Math.exp(MIDDLE_RISE * logPressure[i]!),
-    ),
-    logPressure,
+    evaporation: evaporationTable(physics.roomC, physics.altitudeM),
   }
 }
-
-/**
- * Published evaporation rises with the vapour pressure itself (Carrier's form, the handbook's table) or steeper (the
- * analogy with convection, the US DOE's table): between 60 and 84 °C they part by 15 %. The model takes the middle
- * and lets the traces say.
- */
-const MIDDLE_RISE = -0.068
-
-const overpressurePa = (tempC: number, room: RoomAir): number =>
-  Math.max(1, saturationPa(tempC) - room.humidity01 * saturationPa(room.airC))
 
 export function tuned(model: PotModel, parameters: readonly number[]): TunedPot {
   const value = (place: number) => Math.exp(parameters[place]!)
@@ -101,14 +91,9 @@ export function tuned(model: PotModel, parameters: readonly number[]): TunedPot 
       on: value(AT.evaporationOn) * model.topM2,
       off: value(AT.evaporationOff) * model.topM2,
     },
-    evaporation: steeper(model, parameters[AT.evaporationRise]!),
+    evaporation: steeper(model.evaporation, parameters[AT.evaporationRise]!, 1),
     logPowers: parameters.slice(AT.power, AT.power + DIAL_NODES.length),
   }
-}
-
-function steeper(model: PotModel, rise: number): readonly number[] {
-  if (rise === 0) return model.evaporation
-  return model.evaporation.map((value, tempC) => value * Math.exp(rise * model.logPressure[tempC]!))
 }
 
 /** Power that reaches the water at a dial once the element is warm, W. 0 at 0; past the top as at the top. */
@@ -134,12 +119,8 @@ export function lossW(pot: TunedPot, lid: Lid, roomC: number, tempC: number): nu
   return pot.dryWPerC[lid] * aboveC * (1 + (pot.bend * (aboveC - 40)) / 40) + evaporationW(pot, lid, tempC)
 }
 
-function evaporationW(pot: TunedPot, lid: Lid, tempC: number): number {
-  const place = tempC < 0 ? 0 : tempC > 109.99 ? 109.99 : tempC
-  const left = Math.floor(place)
-  const low = pot.evaporation[left]!
-  return pot.evaporatingM2[lid] * (low + (pot.evaporation[left + 1]! - low) * (place - left))
-}
+const evaporationW = (pot: TunedPot, lid: Lid, tempC: number): number =>
+  pot.evaporatingM2[lid] * lookUp(pot.evaporation, tempC)
 
 /** Heat of an evaporated kilogram and what the same kilogram held, J/kg and J/(kg °C), near 80 °C. */
 const STEAM_J_PER_KG = 2.31e6

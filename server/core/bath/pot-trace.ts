@@ -26,7 +26,7 @@ export interface PotTrace {
 /**
  * A stretch of a trace with one setting. `observedC`: the mean reading at its end. `anew`: something was turned,
  * poured, stirred or moved, so the model takes its temperature from the reading here: neither a jump nor what came
- * of an earlier setting's wandering is explained by this one's. `travelledC`: how far the bath has come since then.
+ * of an earlier setting's wandering is explained by this one's.
  */
 export interface TraceStep {
   readonly dial: number
@@ -35,7 +35,6 @@ export interface TraceStep {
   readonly goodsIn: boolean
   readonly observedC: number | null
   readonly anew: boolean
-  readonly travelledC: number
 }
 
 /** How long the readings after something was done do not count, s. */
@@ -69,7 +68,6 @@ interface Walk {
   readonly goodsIn: boolean
   readonly settledMs: number
   readonly anew: boolean
-  readonly anewC: number
 }
 
 const startOf = (atMs: number): Walk => ({
@@ -80,7 +78,6 @@ const startOf = (atMs: number): Walk => ({
   goodsIn: false,
   settledMs: atMs,
   anew: true,
-  anewC: 0,
 })
 
 function addMark(walk: Walk, mark: Mark): Walk {
@@ -97,11 +94,9 @@ function addMark(walk: Walk, mark: Mark): Walk {
       goodsIn,
       observedC: last ? mark.tempC : null,
       anew: last && walk.anew,
-      travelledC: last && !walk.anew ? Math.abs(mark.tempC - walk.anewC) : 0,
     })
   }
-  const anewC = counts && walk.anew ? mark.tempC : walk.anewC
-  const after = { ...walk, atMs: mark.atMs, anew: walk.anew && !counts, anewC }
+  const after = { ...walk, atMs: mark.atMs, anew: walk.anew && !counts }
   return mark.kind === 'seen' ? after : noted(after, mark.event)
 }
 

@@ -1,7 +1,10 @@
 import { expect, test } from 'vitest'
 import { coolingAt, fitCooling } from '#core/bath/cooling'
 import { reachesC } from '#core/bath/cooling-arrival'
-import { probeC, startPot, stepPot } from '#core/bath/simulated-pot'
+import { learnFrom } from '#core/bath/learn'
+import { guessPot } from '#core/bath/pot-belief'
+import { evening, learningEvening } from '../../kit/stove-evening.ts'
+import { labPot, labStart } from '../../kit/stove-lab.ts'
 
 const START = Date.UTC(2026, 2, 12, 20)
 const MIN = 60_000
@@ -80,24 +83,35 @@ test('coolingAt follows the readings and goes on where they end', () => {
   }
 })
 
-for (const litres of [8, 20, 60]) {
-  for (const lid of ['on', 'off'] as const) {
-    test(`one hour in, the rest of the cool-down of ${litres} L with the lid ${lid} is known within 5 %`, () => {
-      const vessel = { litres, surroundingsC: 18, burner: { dialMax: 10 } }
-      let pot = stepPot(startPot({ vessel, startC: 82, lossFactor: 1.25 }), 0, { lid })
-      const points: { atMs: number; tempC: number }[] = []
-      let reachedMs = 0
-      for (let min = 0; reachedMs === 0; min++) {
-        if (min <= 60) points.push({ atMs: START + min * MIN, tempC: probeC(pot) })
-        pot = stepPot(pot, 60)
-        if (pot.waterC <= 40) reachedMs = START + (min + 1) * MIN
-      }
-      for (const room of [17, 18, 19]) {
-        const fit = fitCooling(points, { vessel, lid, surroundingsC: room, surroundingsSpreadC: 1 })!
-        const arrival = reachesC(fit, 40)!
-        const nowMs = START + 60 * MIN
-        expect(Math.abs((arrival.atMs - nowMs) / (reachedMs - nowMs) - 1)).toBeLessThan(0.05)
-      }
-    })
-  }
+/** Error of the remaining time to 40 °C one hour into a cool-down of a pot richer than the law, as a share of it. */
+function remainingError(litres: number, lid: 'on' | 'off', seed: number): number {
+  const pot = labPot(litres, 'coil', seed)
+  const day = evening(pot, [{ dial: 0, lid, minutes: 24 * 60, downToC: 39 }], labStart(pot, 82))
+  const reachedMs = day.truth.find((p) => p.tempC <= 40)!.atMs
+  const nowMs = 60 * MIN
+  const fit = fitCooling(
+    day.trace.readings.filter((p) => p.atMs <= nowMs),
+    // The room is known to 2 °C: a little too warm here, a little too cold there.
+    { vessel: pot.vessel, lid, surroundingsC: pot.roomC + (seed % 3) - 1, surroundingsSpreadC: 1.2 },
+  )!
+  return Math.abs((reachesC(fit, 40)!.atMs - nowMs) / (reachedMs - nowMs) - 1)
 }
+
+for (const lid of ['on', 'off'] as const) {
+  test(`one hour in, the rest of a cool-down with the lid ${lid} is known within 5 % on average, 10 % at worst`, () => {
+    const errors = [8, 20, 60].flatMap((litres) => [1, 2, 3].map((seed) => remainingError(litres, lid, seed)))
+    expect(errors.reduce((sum, e) => sum + e, 0) / errors.length).toBeLessThan(0.05)
+    expect(Math.max(...errors)).toBeLessThan(0.1)
+  })
+}
+
+test('a learned pot foretells its cool-down before its curve says anything', () => {
+  const pot = labPot(20, 'coil', 5)
+  const belief = learnFrom(guessPot(pot.vessel), learningEvening(pot).trace).belief
+  const day = evening(pot, [{ dial: 0, lid: 'on', minutes: 24 * 60, downToC: 39 }], labStart(pot, 82))
+  const reachedMs = day.truth.find((p) => p.tempC <= 40)!.atMs
+  const nowMs = 15 * MIN
+  const early = day.trace.readings.filter((p) => p.atMs <= nowMs)
+  const fit = fitCooling(early, { belief, lid: 'on', surroundingsC: pot.roomC, surroundingsSpreadC: 1 })!
+  expect(Math.abs((reachesC(fit, 40)!.atMs - nowMs) / (reachedMs - nowMs) - 1)).toBeLessThan(0.1)
+})

@@ -57,6 +57,7 @@ const AIR_LAG_S = 68
 export class RichPot {
   readonly #chance: Seeded
   readonly #setup: RichPotSetup
+  readonly litres: number
   readonly #burner: { cycleS: number; lateS: number; share: number }
   readonly #ratedW: number
   readonly #wallW: number
@@ -73,6 +74,7 @@ export class RichPot {
 
   constructor(setup: RichPotSetup) {
     this.#setup = setup
+    this.litres = setup.litres
     this.#chance = seeded(setup.seed)
     const vary = (value: number, by: number) => value * this.#chance.between(1 - by, 1 + by)
     const burner = BURNERS[setup.burner]
@@ -90,7 +92,7 @@ export class RichPot {
   /** A step of at most a few seconds. `dial01`: 0 off … 1 full. */
   step(dtS: number, dial01: number, lid: RichLid, roomC: number): RichPotMoment {
     const heatW = this.#heat(dtS, dial01)
-    this.#draught += (-this.#draught * dtS) / 600 + this.#chance.normal() * Math.sqrt(dtS / 600) * 0.12
+    this.#draught += (-this.#draught * dtS) / 600 + this.#chance.normal() * Math.sqrt(dtS / 600) * 0.03
     const layerJ = this.#layerJPerC()
     const mixW = this.#mixingW(layerJ, heatW)
     const sideW = this.#wallW * (1 + 0.5 * this.#draught) * (this.#wallM2() / 2)

@@ -2,7 +2,7 @@ import { type BeliefState, believe, startBelief } from '#core/measure/believe'
 import { parseEvent } from '#core/plan/event'
 import type { Plan } from '#core/plan/plan'
 import type { Happening } from '#core/watch/happening'
-import { type StoveState, startStove, stepStove } from '#core/watch/stove'
+import { type StoveState, potNumbers, startStove, stepStove } from '#core/watch/stove'
 import type { PotSetup, StoveInput } from '#core/watch/stove-input'
 import { type RichLid, RichPot, type RichPotMoment, type RichPotSetup } from './rich-pot.ts'
 
@@ -88,6 +88,12 @@ export class RichWatch {
     return this.happenings
       .filter((h) => h.kind === 'alarm' && h.alarm === alarm && h.change === 'raised')
       .map((h) => (h.atMs - START_MS) / 1000)
+  }
+
+  /** Seconds of the run at which the bath is told to be cool enough, as forecast now. */
+  forecastCoolS(): number | null {
+    const ms = potNumbers(this.state, 'pot', this.atMs).forecast?.reachesCoolToMs ?? null
+    return ms === null ? null : (ms - START_MS) / 1000
   }
 
   #read(): void {

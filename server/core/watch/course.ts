@@ -18,6 +18,12 @@ const SETTLE_MS = 30_000
 
 export const startCourse = (atMs: number): Course => ({ marks: [], minutes: [], smoothSinceMs: atMs })
 
+/** Something was put or poured in: no rate is told across that moment. */
+export const unsettled = (course: Course, untilMs: number): Course => ({
+  ...course,
+  smoothSinceMs: Math.max(course.smoothSinceMs, untilMs),
+})
+
 /** After one more estimate; `stepMs`: since when the estimate has run on without a step. */
 export function noteCourse(course: Course, point: Point, stepMs: number): Course {
   const smoothSinceMs = Math.max(course.smoothSinceMs, stepMs + SETTLE_MS)

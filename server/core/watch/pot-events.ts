@@ -1,6 +1,7 @@
 import type { BathEvent } from '../plan/event.ts'
 import type { Plan, Stage } from '../plan/plan.ts'
 import { fitted } from './cooling-track.ts'
+import { unsettled } from './course.ts'
 import type { Happening, NoticeHappening } from './happening.ts'
 import { type Goods, type PotState, goodsIn } from './pot-state.ts'
 import { governing, viewOf } from './pot-view.ts'
@@ -51,6 +52,7 @@ export function stepEvent(pot: PotState, event: BathEvent, atMs: number): PotSte
 
 const disturbed = (pot: PotState, atMs: number): PotState => ({
   ...pot,
+  course: unsettled(pot.course, atMs + TROUBLED_MS),
   probes: pot.probes.map((p) => disturb(p, atMs + TROUBLED_MS)),
 })
 

@@ -22,12 +22,13 @@ const SLOW_C_PER_MIN = 0.15
 /** Part of the window that coasting should lead to: past the middle, short of the top. */
 const AIM_01 = 2 / 3
 
-/** While heating up: turned down now, the bath will coast into the window. */
+/** While heating up, at the window at the latest: turned down now, the bath will coast into it. */
 export const turnDownNow: NoticeRule = (view, notes) => {
   const { stage, tempC, rateCPerMin, atMs } = view
   if (stage === null || !hasWindow(stage) || tempC === null || rateCPerMin === null) return nothing(notes)
   if (notes.turnDown !== null || view.dial === 0 || rateCPerMin < SLOW_C_PER_MIN) return nothing(notes)
-  if (isHolding(view, notes) || tempC + rateCPerMin * coastMin(view) < aimC(stage)) return nothing(notes)
+  const coastsIn = tempC + rateCPerMin * coastMin(view) >= aimC(stage)
+  if (isHolding(view, notes) || !(coastsIn || tempC >= stage.windowC[0])) return nothing(notes)
   return { notes: { ...notes, turnDown: { atMs, rateCPerMin } }, told: [{ notice: 'turn-down-now' }] }
 }
 

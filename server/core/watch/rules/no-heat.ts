@@ -1,6 +1,7 @@
 import { vesselPhysics } from '../../bath/vessel-physics.ts'
 import type { PotState } from '../pot-state.ts'
 import { rateOver, smoothPart } from '../course.ts'
+import { steepestFallC } from './rising.ts'
 import { hasWindow } from '../stage-window.ts'
 import { type AlarmRule, OFF, UNKNOWN } from './alarm-rule.ts'
 
@@ -12,6 +13,8 @@ const LEAST_RATE_C_PER_MIN = 0.05
 /** A dial lower than this share of its range may only be meant to keep the bath warm. */
 const LEAST_DIAL_01 = 0.3
 const USUAL_DIAL_MAX = 10
+/** A bath that fell this much within a minute and a half had something cold put in; it gets its time anew, °C. */
+const COLD_STEP_C = 1
 
 /** A dial is noted on, the bath is to heat up, and the rise that must come does not. */
 export const noHeat: AlarmRule = {
@@ -22,7 +25,7 @@ export const noHeat: AlarmRule = {
     if (tempC === null) return UNKNOWN
     const { onSinceMs } = pot.dial
     if (onSinceMs === null || tempC >= stage.windowC[0] - 1 || !shouldRise(pot, tempC)) return OFF
-    if (hasRisen(view)) return OFF
+    if (hasRisen(view) || steepestFallC(view.course, atMs - WAIT_MS) >= COLD_STEP_C) return OFF
     const waitedMs = atMs - Math.max(onSinceMs, view.run?.startedMs ?? onSinceMs)
     if (waitedMs < WAIT_MS) return OFF
     return { is: 'on', limitC: null, sinceMs: atMs - WAIT_MS, reason: 'wrong-burner' }

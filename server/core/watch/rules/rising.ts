@@ -5,6 +5,12 @@ const FIVE_MIN_MS = 5 * 60_000
 /** A stir, a jug of hot water: as much as this in as little time is a step, not a burner (our choice). */
 const STEP_MS = 90_000
 
+/** How much the bath fell in its steepest minute and a half of late, °C. */
+export function steepestFallC(course: Course, fromMs: number): number {
+  const fallen = course.marks.map(({ atMs, tempC }) => ({ atMs, tempC: -tempC }))
+  return steepestC({ ...course, marks: fallen }, fromMs)
+}
+
 /** How much the bath rose in its steepest minute and a half of late, °C. */
 export function steepestC(course: Course, fromMs: number): number {
   const points = course.marks.filter((p) => p.atMs >= fromMs)

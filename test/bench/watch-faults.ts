@@ -1,0 +1,185 @@
+import type { Plan } from '#core/plan/plan'
+import type { RichBurner, RichPotSetup } from '../kit/rich-pot.ts'
+import { RichWatch } from '../kit/rich-watch.ts'
+import { type Seeded, seeded } from '../kit/seeded.ts'
+
+const BURNERS: readonly RichBurner[] = ['coil', 'plate', 'gas', 'induction']
+const LAG_S = 12
+
+const HOLD: Plan = {
+  title: 'Hold',
+  stages: [
+    {
+      kind: 'hold',
+      id: 'dye',
+      title: 'Dye',
+      additives: [],
+      windowC: [66, 72],
+      ceilingC: 76,
+      holdMin: 600,
+      goods: false,
+    },
+  ],
+}
+const COOL: Plan = {
+  title: 'Cool',
+  stages: [{ kind: 'cool', id: 'cool', title: 'Cool', additives: [], coolToC: 30 }],
+}
+
+const potOf = (random: Seeded, seed: number, startC: number): RichPotSetup => ({
+  litres: random.between(8, 60),
+  burner: random.pick(BURNERS),
+  seed,
+  startC,
+  probeLagS: LAG_S,
+  quantumC: random.pick([0, 0.0625, 0.1]),
+  noiseC: random.between(0, 0.05),
+})
+
+/** Dial that about holds a bath at `tempC`, found by trying: what a dyer knows of the pot. */
+function holdingDial(setup: RichPotSetup, tempC: number): number {
+  let [low, high] = [0, 1]
+  for (let i = 0; i < 12; i++) {
+    const dial01 = (low + high) / 2
+    const watch = new RichWatch({
+      pot: { ...setup, startC: tempC },
+      plan: COOL,
+      toldLagS: null,
+      periodS: 999_999,
+    })
+    watch.dial01 = dial01
+    watch.run(1500)
+    const middleC = watch.moment.meanC
+    watch.run(600)
+    if (watch.moment.meanC > middleC) high = dial01
+    else low = dial01
+  }
+  return (low + high) / 2
+}
+
+export interface Crossings {
+  /** Seconds from the true crossing to the alarm. */
+  readonly ceilingS: number | null
+  readonly windowS: number | null
+  /** Seconds that `heading-above-window` came before the true crossing of the top. */
+  readonly leadS: number | null
+}
+
+/** A bath that holds well and then is driven up by a burner turned up by `share` of its range. */
+export function driven(seed: number, toldLagS: number | null, share: number): Crossings {
+  const random = seeded(seed + 5000)
+  const setup = potOf(random, seed, 69)
+  const watch = new RichWatch({ pot: setup, plan: HOLD, toldLagS })
+  watch.note('stage:dye lid:on')
+  const dial = holdingDial(setup, 69)
+  watch.turn(dial)
+  if (toldLagS === null) learnLag(watch)
+  watch.run(1500)
+  watch.turn(Math.min(1, dial + share))
+  let topS: number | null = null
+  let ceilingS: number | null = null
+  watch.run(
+    4 * 3600,
+    (w) => {
+      if (topS === null && w.moment.atTipC > 72) topS = w.s
+      if (ceilingS === null && w.moment.atTipC > 76) ceilingS = w.s
+    },
+    () => !watch.has('above-ceiling') || ceilingS === null,
+  )
+  const first = (alarm: string, fromS: number) => watch.raisedS(alarm).find((s) => s >= fromS) ?? null
+  const between = (a: number | null, b: number | null) => (a === null || b === null ? null : b - a)
+  return {
+    ceilingS: between(ceilingS, first('above-ceiling', 1500)),
+    windowS: between(topS, first('above-window', 1500)),
+    leadS: between(first('heading-above-window', 1500), topS),
+  }
+}
+
+/** The probe is lifted and hung back: what teaches the watch how fast it is. */
+function learnLag(watch: RichWatch): void {
+  watch.run(300)
+  watch.pot.liftProbe()
+  watch.run(60)
+  watch.pot.dipProbe()
+  watch.run(240)
+}
+
+/** Seconds from the probe leaving the bath to the alarm. */
+export function probeLifted(seed: number): number | null {
+  const random = seeded(seed + 6000)
+  const startC = random.between(50, 90)
+  const watch = new RichWatch({ pot: potOf(random, seed, startC), plan: COOL, toldLagS: LAG_S })
+  watch.note('stage:cool')
+  watch.run(900)
+  watch.pot.liftProbe()
+  watch.run(120)
+  const [s] = watch.raisedS('probe-out')
+  return s === undefined ? null : s - 900
+}
+
+/** Seconds from a burner coming on in a cool-down to the alarm. */
+export function burnerComesOn(seed: number): number | null {
+  const random = seeded(seed + 7000)
+  const watch = new RichWatch({
+    pot: potOf(random, seed, random.between(65, 88)),
+    plan: COOL,
+    toldLagS: LAG_S,
+  })
+  watch.lid = random.pick(['on', 'off'])
+  watch.note(`stage:cool dial:0 lid:${watch.lid}`)
+  const onS = Math.round(random.between(1, 5) * 3600)
+  watch.run(onS)
+  watch.dial01 = random.between(0.5, 1)
+  watch.run(1800)
+  const s = watch.raisedS('not-cooling').find((t) => t >= onS)
+  return s === undefined ? null : s - onS
+}
+
+/** Seconds from the dial to `no-heat` when nothing is under the pot. */
+export function noBurner(seed: number): number | null {
+  const random = seeded(seed + 8000)
+  const watch = new RichWatch({
+    pot: potOf(random, seed, random.between(15, 35)),
+    plan: HOLD,
+    toldLagS: LAG_S,
+  })
+  watch.note('stage:dye lid:on')
+  watch.run(120)
+  watch.note('dial:8')
+  watch.run(900)
+  const [s] = watch.raisedS('no-heat')
+  return s === undefined ? null : s - 120
+}
+
+/** Error of the remaining time to 40 °C, told one hour into a cool-down, as a share; the room known to ±2 °C. */
+export function forecastError(seed: number): number | null {
+  const random = seeded(seed + 9000)
+  const roomC = random.between(15, 23)
+  const pot = potOf(random, seed, random.between(75, 90))
+  const watch = new RichWatch({
+    pot,
+    plan: { ...COOL, stages: [{ ...COOL.stages[0]!, coolToC: 40 } as Plan['stages'][number]] },
+    toldLagS: LAG_S,
+    periodS: 5,
+    roomC: () => roomC,
+    setup: {
+      vessel: {
+        litres: pot.litres,
+        surroundingsC: roomC + random.between(-2, 2),
+        burner: { dialMax: 10, kind: pot.burner },
+      },
+    },
+  })
+  watch.lid = random.pick(['on', 'off'])
+  watch.note(`stage:cool dial:0 lid:${watch.lid}`)
+  watch.run(3600)
+  if (watch.moment.atTipC <= 45) return null
+  const told = watch.forecastCoolS()
+  watch.run(
+    30 * 3600,
+    () => {},
+    () => watch.moment.atTipC > 40,
+  )
+  const trueS = watch.s - 3600
+  return told === null ? Number.NaN : (told - 3600 - trueS) / trueS
+}

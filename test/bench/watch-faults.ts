@@ -1,5 +1,7 @@
 import type { Plan } from '#core/plan/plan'
-import type { RichBurner, RichPotSetup } from '../kit/rich-pot.ts'
+import { startStove, stepStove } from '#core/watch/stove'
+import type { StoveInput } from '#core/watch/stove-input'
+import { type RichBurner, RichPot, type RichPotSetup } from '../kit/rich-pot.ts'
 import { RichWatch } from '../kit/rich-watch.ts'
 import { type Seeded, seeded } from '../kit/seeded.ts'
 
@@ -24,6 +26,11 @@ const HOLD: Plan = {
 const COOL: Plan = {
   title: 'Cool',
   stages: [{ kind: 'cool', id: 'cool', title: 'Cool', additives: [], coolToC: 30 }],
+}
+
+const SOAK: Plan = {
+  title: 'Soak',
+  stages: [{ kind: 'soak', id: 'soak', title: 'Soak', additives: [], minutes: 120 }],
 }
 
 const potOf = (random: Seeded, seed: number, startC: number): RichPotSetup => ({
@@ -57,6 +64,9 @@ function holdingDial(setup: RichPotSetup, tempC: number): number {
   return (low + high) / 2
 }
 
+const between = (a: number | null, b: number | null): number | null =>
+  a === null || b === null ? null : b - a
+
 export interface Crossings {
   /** Seconds from the true crossing to the alarm. */
   readonly ceilingS: number | null
@@ -87,7 +97,6 @@ export function driven(seed: number, toldLagS: number | null, share: number): Cr
     () => !watch.has('above-ceiling') || ceilingS === null,
   )
   const first = (alarm: string, fromS: number) => watch.raisedS(alarm).find((s) => s >= fromS) ?? null
-  const between = (a: number | null, b: number | null) => (a === null || b === null ? null : b - a)
   return {
     ceilingS: between(ceilingS, first('above-ceiling', 1500)),
     windowS: between(topS, first('above-window', 1500)),
@@ -182,4 +191,46 @@ export function forecastError(seed: number): number | null {
   )
   const trueS = watch.s - 3600
   return told === null ? Number.NaN : (told - 3600 - trueS) / trueS
+}
+
+/** Seconds from a stage's start to one message about the wrong burner: the heat goes under another pot. */
+export function wrongBurner(seed: number): number | null {
+  const random = seeded(seed + 9500)
+  const [meant, heated] = [potOf(random, seed, 20), { ...potOf(random, seed + 1, 22), litres: 10 }]
+  const pots = { meant: new RichPot(meant), heated: new RichPot(heated) }
+  let state = startStove()
+  let raisedS: number | null = null
+  const feed = (input: StoveInput) => {
+    const step = stepStove(state, input)
+    state = step.state
+    const found = step.happenings.find((h) => h.kind === 'alarm' && h.change === 'raised')
+    if (found?.kind === 'alarm' && found.alarm === 'wrong-burner') raisedS ??= found.atMs / 1000 - 300
+  }
+  for (const [potId, plan] of [
+    ['meant', HOLD],
+    ['heated', SOAK],
+  ] as const) {
+    feed({ kind: 'pot', atMs: 0, potId, pot: { title: potId, vessel: null, lagS: LAG_S } })
+    feed({ kind: 'assign', atMs: 0, potId, probe: potId, use: 'on' })
+    feed({ kind: 'batch', atMs: 0, potId, batchId: 1, plan, dryWeightG: null })
+  }
+  feed({ kind: 'event', atMs: 0, potId: 'heated', event: { kind: 'stage', stageId: 'soak' } })
+  for (let s = 1; s <= 1200; s++) {
+    const atMs = s * 1000
+    if (s === 300) {
+      feed({ kind: 'event', atMs, potId: 'meant', event: { kind: 'stage', stageId: 'dye' } })
+      feed({ kind: 'event', atMs, potId: 'meant', event: { kind: 'dial', dial: 8 } })
+    }
+    for (const probe of ['meant', 'heated'] as const) {
+      const dial01 = probe === 'heated' && s >= 300 ? 0.8 : 0
+      const tempC = pots[probe].step(1, dial01, 'on', 20).readingC
+      feed({
+        kind: 'reading',
+        atMs,
+        reading: { kind: 'temp', probe, atMs, rawC: tempC, tempC, verdict: 'good' },
+      })
+    }
+    feed({ kind: 'tick', atMs })
+  }
+  return raisedS
 }

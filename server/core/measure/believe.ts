@@ -39,6 +39,9 @@ export const startBelief = (): BeliefState => ({ front: BLANK, late: BLANK })
 /** °C that a common 12-bit chip shows before it has measured: register 0550h, its data sheet's table. */
 const START_UP_C = 85
 
+/** A one-wire chip measures within 0.75 s of being asked (data sheet); a board tries a few times. */
+const STARTS_WITHIN_MS = 10_000
+
 /** An all-zero answer of a dead bus passes its checksum and reads as exactly this, °C. */
 const DEAD_BUS_C = 0
 
@@ -97,10 +100,12 @@ function verdictOf(track: Track, atMs: number, rawC: number): Verdict {
 /**
  * Exactly 85.000 with the neighbour before it far off: over 2 °C after a silence, a fault or another such
  * value, else also over what a pot can rise meanwhile, 4 °C/min (9 kW under 20 L gives 2.4: calculated, no
- * source). With no neighbour at all it is set aside too; the next value tells.
+ * source). With no neighbour at all it is set aside too; the next value tells. When it alone has stood from the
+ * first for longer than a chip takes to start, the bath is at 85.
  */
 function isStartUp(track: Track, atMs: number): boolean {
-  if (track.goodRawC === null || track.goodAtMs === null) return true
+  if (track.goodRawC === null || track.goodAtMs === null)
+    return track.suspectRawC !== START_UP_C || atMs - (track.suspectAtMs ?? atMs) < STARTS_WITHIN_MS
   const isFresh = isSilence(track, atMs) || track.lastRawC === null || track.lastRawC === START_UP_C
   const riseC = isFresh ? 0 : ((atMs - track.goodAtMs) / 60_000) * 4
   return Math.abs(START_UP_C - track.goodRawC) > 2 + riseC
@@ -134,7 +139,10 @@ function afterValue(track: Track, atMs: number, rawC: number, verdict: Verdict):
       return { ...track, ...last, suspectAtMs: atMs, suspectRawC: rawC }
     case 'second-value':
       return track
-    case 'start-up':
+    case 'start-up': {
+      const isFirst = track.goodRawC === null && track.suspectRawC !== rawC
+      return isFirst ? { ...seen, suspectAtMs: atMs, suspectRawC: rawC } : seen
+    }
     case 'future':
       return { ...track, ...last }
     default:

@@ -1,5 +1,6 @@
 import { rateOver } from './course.ts'
 import type { PotView } from './pot-view.ts'
+import { quantumOf } from './probe-noise.ts'
 import type { StageNotes } from './stage-notes.ts'
 
 const FALLEN_C = 0.3
@@ -14,6 +15,7 @@ export function stepCoolNotes(view: PotView, notes: StageNotes): StageNotes {
   const stepped = lowest !== null && lowest.atMs < course.smoothSinceMs && atMs >= course.smoothSinceMs
   const afterStep = stepped && course.smoothSinceMs > run.startedMs
   const highestC = Math.max(notes.highestC ?? tempC, tempC)
+  const quantumC = view.probe?.estimate ? quantumOf(view.probe.estimate.noise) : 0
   const coasting = atMs - run.startedMs <= COAST_SEEN_MS && rateCPerMin !== null
   return {
     ...notes,
@@ -25,7 +27,7 @@ export function stepCoolNotes(view: PotView, notes: StageNotes): StageNotes {
     coastRateCPerMin: coasting
       ? Math.max(notes.coastRateCPerMin ?? rateCPerMin, rateCPerMin)
       : notes.coastRateCPerMin,
-    hasFallen: notes.hasFallen || tempC <= highestC - FALLEN_C,
+    hasFallen: notes.hasFallen || tempC <= highestC - FALLEN_C - quantumC,
   }
 }
 

@@ -214,3 +214,9 @@ test('a bath that moves as water can is believed throughout', () => {
     }),
   )
 })
+
+test('a bath that stands at exactly 85.000 from the first is believed after ten seconds', () => {
+  const verdicts = day(Array.from({ length: 13 }, (_, s) => [s, 85] as const))
+  expect(verdicts.slice(0, 10).every((v) => v === 'start-up')).toBe(true)
+  expect(verdicts.slice(10)).toEqual(['good', 'good', 'good'])
+})

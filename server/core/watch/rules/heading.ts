@@ -1,7 +1,10 @@
-import { rateBefore } from '../course.ts'
+import { rateBefore, rateOver } from '../course.ts'
 import type { PotView } from '../pot-view.ts'
 
 const SPAN_MS = 3 * 60_000
+/** A burner turned up shows in a minute and a half, before three minutes' mean has it. */
+const FRESH_SPAN_MS = 90_000
+const FRESH_C_PER_MIN = 0.3
 /** Slower than this is standing still as far as ten minutes go, °C/min. */
 const STILL_C_PER_MIN = 0.015
 
@@ -13,17 +16,22 @@ const STILL_C_PER_MIN = 0.015
 export function minutesUntil(view: PotView, limitC: number, withinMin: number): number | null {
   const { tempC, rateCPerMin: rate } = view
   if (tempC === null || rate === null || rate <= STILL_C_PER_MIN || tempC > limitC) return null
+  const fast = rateOver(view.course, view.atMs, FRESH_SPAN_MS) ?? 0
+  if (fast >= FRESH_C_PER_MIN && fast > 1.3 * rate) return within((limitC - tempC) / fast, withinMin)
   const before = rateBefore(view.course, view.atMs, SPAN_MS, SPAN_MS)
-  const roomC = limitC - tempC
-  const min = before !== null && before > rate * 1.1 ? flattening(rate, before, roomC) : roomC / rate
-  return min !== null && min <= withinMin ? min : null
+  const leftC = limitC - tempC
+  const min = before !== null && before > rate * 1.1 ? flattening(rate, before, leftC) : leftC / rate
+  return within(min, withinMin)
 }
 
+const within = (min: number | null, withinMin: number): number | null =>
+  min !== null && min <= withinMin ? min : null
+
 /** The rate falls by the same share every three minutes; both rates are those of the middle of their spans. */
-function flattening(rate: number, before: number, roomC: number): number | null {
+function flattening(rate: number, before: number, leftC: number): number | null {
   const spanMin = SPAN_MS / 60_000
   const fallMin = spanMin / Math.log(before / rate)
   const nowRate = rate * Math.exp(-spanMin / 2 / fallMin)
-  const part = roomC / (nowRate * fallMin)
+  const part = leftC / (nowRate * fallMin)
   return part >= 1 ? null : -fallMin * Math.log(1 - part)
 }

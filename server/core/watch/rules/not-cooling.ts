@@ -1,5 +1,6 @@
 import { rateOver } from '../course.ts'
 import type { PotView } from '../pot-view.ts'
+import { quantumOf } from '../probe-noise.ts'
 import type { Finding } from '../standing.ts'
 import { type AlarmRule, BETWEEN, OFF, UNKNOWN } from './alarm-rule.ts'
 import { isFalling, steepestC } from './rising.ts'
@@ -13,6 +14,10 @@ const ROOM_CLIMB_C_PER_MIN = 0.05
 const HOT_C = 50
 const FLAT_C = 0.2
 const HALF_HOUR_MS = 30 * 60_000
+/** A climb that needs no five minutes over the mark to be one: °C over the lowest, °C/min. */
+const TURNED_C = 0.5
+const TURNED_C_PER_MIN = 0.06
+const FIVE_MIN_MS = 5 * 60_000
 /** A lid put on leaves about a third of the loss; less than this share of the earlier rate needs a burner. */
 const STALLED = 0.12
 
@@ -29,6 +34,8 @@ export const notCooling: AlarmRule = {
     const lowest = pot.notes.lowest
     if (lowest !== null && isRising(view, tempC, lowest.tempC, deadbandC) && !isCoasting(view))
       return { is: 'on', limitC: lowest.tempC + deadbandC, reason: 'heat-on' }
+    if (hasTurned(view, tempC))
+      return { is: 'on', limitC: null, sinceMs: view.atMs - FIVE_MIN_MS, reason: 'heat-on' }
     return cannotBeCold(view, tempC) ?? (isFalling(view) ? OFF : BETWEEN)
   },
 }
@@ -46,6 +53,19 @@ function isCoasting({ run, pot, atMs, rateCPerMin }: PotView): boolean {
   const { coastRateCPerMin, hasFallen } = pot.notes
   if (run === null || hasFallen || atMs - run.startedMs > COAST_MS) return false
   return rateCPerMin === null || coastRateCPerMin === null || rateCPerMin < 0.6 * coastRateCPerMin
+}
+
+/** It fell, and now it climbs steadily, far above any room and without a step: no bath does that by itself. */
+function hasTurned({ pot, probe, course, atMs }: PotView, tempC: number): boolean {
+  const { lowest, hasFallen } = pot.notes
+  if (!hasFallen || lowest === null || tempC <= ROOM_LIKE_C) return false
+  const quantumC = probe?.estimate ? quantumOf(probe.estimate.noise) : 0
+  if (tempC - lowest.tempC < TURNED_C + quantumC) return false
+  const steady = Math.min(
+    rateOver(course, atMs, FIVE_MIN_MS) ?? 0,
+    rateOver(course, atMs, FIVE_MIN_MS / 2) ?? 0,
+  )
+  return steady >= TURNED_C_PER_MIN && steepestC(course, atMs - 12 * 60_000) < 0.8 * (tempC - lowest.tempC)
 }
 
 function cannotBeCold(view: PotView, tempC: number): Finding | null {

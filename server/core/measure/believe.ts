@@ -141,7 +141,8 @@ function afterValue(track: Track, atMs: number, rawC: number, verdict: Verdict):
       return track
     case 'start-up': {
       const isFirst = track.goodRawC === null && track.suspectRawC !== rawC
-      return isFirst ? { ...seen, suspectAtMs: atMs, suspectRawC: rawC } : seen
+      const waiting = isFirst ? { suspectAtMs: atMs, suspectRawC: rawC } : {}
+      return { ...track, ...last, ...waiting }
     }
     case 'future':
       return { ...track, ...last }

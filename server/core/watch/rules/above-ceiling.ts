@@ -3,7 +3,7 @@ import { type ProbeSense, lagOf } from '../probe-sense.ts'
 import { ceilingOf } from '../stage-window.ts'
 import { type AlarmRule, UNKNOWN } from './alarm-rule.ts'
 
-const SWING_C = 0.02
+const SWING_C = 0.01
 
 /**
  * The hottest probe's estimate, or two of its readings running, are over the ceiling. The ceiling itself is
@@ -11,10 +11,11 @@ const SWING_C = 0.02
  */
 export const aboveCeiling: AlarmRule = {
   alarm: 'above-ceiling',
-  judge({ stage, pot, hottestC, atMs, dial }, { deadbandC }) {
+  judge({ stage, run, pot, hottestC, atMs, dial }, { deadbandC }) {
     const limitC = stage === null ? null : ceilingOf(stage)
     if (limitC === null) return null
-    const overSinceMs = earliest(pot.probes.map((p) => overSince(p, limitC, atMs)))
+    const fromMs = run?.startedMs ?? atMs
+    const overSinceMs = earliest(pot.probes.map((p) => overSince(p, limitC, fromMs, atMs)))
     if (hottestC === null && overSinceMs === null) return UNKNOWN
     if (overSinceMs !== null || pot.probes.some((p) => isOver(p, limitC, atMs))) {
       const reason = dial !== null && dial > 0 ? { reason: 'burner-up' as const } : {}
@@ -31,11 +32,16 @@ function isOver(sense: ProbeSense, limitC: number, atMs: number): boolean {
   return (sense.last?.tempC ?? limitC) > limitC || (lagOf(sense) > 0 && tempC > limitC + SWING_C)
 }
 
-/** The first of the readings that have run over the limit up to now, if there are two or more. */
-function overSince({ recent, place, last }: ProbeSense, limitC: number, atMs: number): number | null {
+/** The first of the stage's readings that have run over the limit up to now, if there are two or more. */
+function overSince(
+  { recent, place, last }: ProbeSense,
+  limitC: number,
+  fromMs: number,
+  atMs: number,
+): number | null {
   if (place.kind !== 'in' || last === null || atMs - last.atMs > 60_000) return null
   const lastUnder = recent.findLastIndex((p) => p.tempC <= limitC)
-  const over = recent.slice(lastUnder + 1)
+  const over = recent.slice(lastUnder + 1).filter((p) => p.atMs >= fromMs)
   return over.length >= 2 ? over[0]!.atMs : null
 }
 

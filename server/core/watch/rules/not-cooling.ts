@@ -34,8 +34,8 @@ export const notCooling: AlarmRule = {
     const lowest = pot.notes.lowest
     if (lowest !== null && isRising(view, tempC, lowest.tempC, deadbandC) && !isCoasting(view))
       return { is: 'on', limitC: lowest.tempC + deadbandC, reason: 'heat-on' }
-    if (hasTurned(view, tempC))
-      return { is: 'on', limitC: null, sinceMs: view.atMs - FIVE_MIN_MS, reason: 'heat-on' }
+    if (lowest !== null && hasTurned(view, tempC))
+      return { is: 'on', limitC: null, sinceMs: lowest.atMs, isSure: true, reason: 'heat-on' }
     return cannotBeCold(view, tempC) ?? (isFalling(view) ? OFF : BETWEEN)
   },
 }
@@ -75,7 +75,9 @@ function cannotBeCold(view: PotView, tempC: number): Finding | null {
   const flatSinceMs = atMs - HALF_HOUR_MS
   const thenC = course.minutes.findLast((p) => p.atMs <= flatSinceMs)?.tempC
   const flat = tempC >= HOT_C && thenC !== undefined && thenC - tempC < FLAT_C
-  return flat || hasStalled(view) ? { is: 'on', limitC: null, sinceMs: flatSinceMs, reason: 'heat-on' } : null
+  return flat || hasStalled(view)
+    ? { is: 'on', limitC: null, sinceMs: flatSinceMs, isSure: true, reason: 'heat-on' }
+    : null
 }
 
 /** The last ten minutes fell by next to nothing where those before had the bath fall steadily. */

@@ -22,12 +22,19 @@ export function steepestC(course: Course, fromMs: number): number {
   return steepest
 }
 
-/** The rise over the lowest of the last `spanMs` without a step, °C; 0 when it came as one. */
-export function slopeRiseC({ course, tempC, atMs }: PotView, spanMs: number): number {
+/**
+ * The lowest of the last `spanMs` without a step, and how far the bath has risen over it, °C; `null` when it
+ * has not, or when the rise came as one step.
+ */
+export function slopeRise(
+  { course, tempC, atMs }: PotView,
+  spanMs: number,
+): { readonly riseC: number; readonly sinceMs: number } | null {
   const points = smoothPart(course, atMs - spanMs)
-  if (tempC === null || points.length < 2) return 0
-  const riseC = tempC - Math.min(...points.map((p) => p.tempC))
-  return steepestC(course, points[0]!.atMs) > 0.6 * riseC ? 0 : riseC
+  if (tempC === null || points.length < 2) return null
+  const lowest = points.reduce((low, p) => (p.tempC <= low.tempC ? p : low))
+  const riseC = tempC - lowest.tempC
+  return steepestC(course, points[0]!.atMs) > 0.6 * riseC ? null : { riseC, sinceMs: lowest.atMs }
 }
 
 /** Falling for five minutes: what ends an alarm about heat that should not be on. */

@@ -1,6 +1,6 @@
 import type { PotView } from '../pot-view.ts'
 import { type AlarmRule, BETWEEN, OFF, UNKNOWN } from './alarm-rule.ts'
-import { isFalling, slopeRiseC } from './rising.ts'
+import { isFalling, slopeRise } from './rising.ts'
 
 const RISE_C = 3
 const SPAN_MS = 10 * 60_000
@@ -11,7 +11,9 @@ export const unplannedHeating: AlarmRule = {
   judge(view) {
     if (isHeatPlanned(view)) return null
     if (view.tempC === null) return UNKNOWN
-    if (slopeRiseC(view, SPAN_MS) >= RISE_C) return { is: 'on', limitC: null, reason: 'heat-on' }
+    const rise = slopeRise(view, SPAN_MS)
+    if (rise !== null && rise.riseC >= RISE_C)
+      return { is: 'on', limitC: null, sinceMs: rise.sinceMs, isSure: true, reason: 'heat-on' }
     return isFalling(view) ? OFF : BETWEEN
   },
 }

@@ -75,7 +75,7 @@ function notes({ record }: ReportBatch, { f, words }: Writing): Markup {
 }
 
 function cautions({ batch }: ReportBatch, { words }: Writing): Markup {
-  const all = cautionsOfPlan(batch.plan.stages)
+  const all = cautionsOfPlan(batch.plan.stages, words.cautionTexts)
   return section(
     words.cautions,
     all.length === 0

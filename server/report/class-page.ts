@@ -19,7 +19,7 @@ export function classPage(report: ReportBatch, reader: PrintFor, pupils: readonl
       .map((a) => `${a.name} ${'percentWof' in a ? f.percent(a.percentWof) : `${f.number(a.gPerL)} g/L`}`)
       .join(', '),
   ])
-  const cautions = cautionsOfPlan(batch.plan.stages)
+  const cautions = cautionsOfPlan(batch.plan.stages, words.cautionTexts)
   const body = html`${head(words.classPage, batch.title, [f.date(batch.madeMs)], writing)}
     <main>
       ${pupils.length === 0 ? null : html`<p>${words.pupils}: ${pupils.join(', ')}</p>`}

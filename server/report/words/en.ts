@@ -1,3 +1,5 @@
+import { ENGLISH_CAUTIONS } from '#core/plan/cautions'
+
 /** Every word on paper, in English. */
 export const en = {
   batchSheet: 'Batch sheet',
@@ -61,6 +63,7 @@ export const en = {
   takenBack: 'taken back',
   notes: 'Notes',
   cautions: 'Cautions',
+  cautionTexts: ENGLISH_CAUTIONS,
   swatch: 'Swatch',
   staple: 'Staple the swatch here',
   care: 'Care',

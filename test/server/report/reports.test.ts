@@ -92,6 +92,13 @@ test('a class page has recipe, box for the swatch, picture and safety; names may
   expect(text(classPage(reportBatch(), READER, []))).not.toContain('By:')
 })
 
+test('a class in German reads its cautions in German, the deferral to codes last', () => {
+  const page = text(classPage(reportBatch(), { ...READER, language: 'de' }, []))
+  expect(page).toContain('Nie eine brennende Platte allein lassen')
+  expect(page).not.toContain('Never leave')
+  expect(page.indexOf('Örtliche Vorschriften')).toBeGreaterThan(page.indexOf('Beizenstaub'))
+})
+
 test('the picture of a trace has the window, the ceiling and its gap dashed, and tells itself in words', () => {
   const sheet = batchSheet(reportBatch(), READER)
   expect(sheet.match(/class="gap"/g)).toHaveLength(1)

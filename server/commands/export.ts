@@ -1,20 +1,19 @@
 import { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs'
-import { join, resolve } from 'node:path'
-import { encodePlan } from '#core/wire/plan-file'
-import { batchJson } from '../report/batch-json.ts'
-import { batchesCsv, traceCsv } from '../report/csv.ts'
-import { gatherReport } from '../report/gather-report.ts'
+import { dirname, join, resolve } from 'node:path'
+import { archiveIndex, archiveOfBatch } from '../report/archive.ts'
+import { batchesCsv } from '../report/csv.ts'
+import type { PrintFor } from '../report/print-for.ts'
 import type { Store } from '../store/store.ts'
 import { type Command, type Flags, UsageError } from './command.ts'
 import { withRecord } from './record-copy.ts'
-import { dataFolder } from './settings-file.ts'
+import { dataFolder, SettingsFile } from './settings-file.ts'
 
 const HELP = `Usage: npx --no holdfast export BATCH --out DIR [--data DIR]
        npx --no holdfast export --all --out DIR [--data DIR]
 
-Writes a batch, by its number, so that it can be read without this program: batch.json with everything, plan.plan.json,
-and trace.csv with temperatures and events, which "replay" takes as it stands. --all writes every batch into a folder
-of its own, and batches.csv with one row each.
+Writes a batch, by its number, so that it can be read without this program: sheet.html for a browser, batch.json with
+everything, plan.plan.json, trace.csv with temperatures and events, which "replay" takes as it stands, and its photos.
+--all writes every batch into a folder of its own, index.html to begin with, and batches.csv with one row each.
 
   --out DIR    an empty folder, or one to be made
   --all        every batch
@@ -22,7 +21,7 @@ of its own, and batches.csv with one row each.
 
 export const exportCommand: Command = {
   name: 'export',
-  summary: 'writes a batch, or all, as JSON and CSV',
+  summary: 'writes a batch, or all, as pages, JSON and CSV',
   help: HELP,
   options: { out: { type: 'string' }, all: { type: 'boolean' }, data: { type: 'string' } },
   positionals: ['BATCH'],
@@ -36,7 +35,10 @@ async function run(flags: Flags, positionals: readonly string[]): Promise<number
   const wanted = wantedBatch(flags, positionals)
   const out = emptyFolder(flags['out'])
   const data = resolve(dataFolder(flags, process.env))
-  await withRecord(data, (store) => (wanted === 'all' ? writeAll(store, out) : writeOne(store, wanted, out)))
+  const reader = readerOf(flags)
+  await withRecord(data, (store) =>
+    wanted === 'all' ? writeAll(store, out, reader) : writeOne(store, wanted, out, reader),
+  )
   return 0
 }
 
@@ -59,36 +61,42 @@ function emptyFolder(flag: Flags[string]): string {
   return out
 }
 
-async function writeOne(store: Store, id: number, out: string): Promise<void> {
-  if (!(await writeBatch(store, id, out))) throw new UsageError(`there is no batch ${id}`)
+async function writeOne(store: Store, id: number, out: string, reader: PrintFor): Promise<void> {
+  if (!(await writeBatch(store, id, out, reader))) throw new UsageError(`there is no batch ${id}`)
   console.log(`batch ${id} written to ${out}`)
 }
 
-async function writeAll(store: Store, out: string): Promise<void> {
+async function writeAll(store: Store, out: string, reader: PrintFor): Promise<void> {
   const all = []
   for (let beforeId = Number.MAX_SAFE_INTEGER; ; beforeId = all.at(-1)!.id) {
     const page = await store.batches.list({ limit: PAGE, beforeId })
     all.push(...page)
     if (page.length < PAGE) break
   }
-  for (const { id } of all) {
-    const folder = join(out, `batch-${id}`)
-    mkdirSync(folder)
-    await writeBatch(store, id, folder)
-  }
+  for (const { id } of all) await writeBatch(store, id, join(out, `batch-${id}`), reader)
   writeFileSync(join(out, 'batches.csv'), batchesCsv(all.toReversed()))
+  writeFileSync(join(out, 'index.html'), archiveIndex(all, reader))
   console.log(`${all.length} batches written to ${out}`)
 }
 
-async function writeBatch(store: Store, id: number, folder: string): Promise<boolean> {
-  const gathered = await gatherReport(store, id, Date.now())
-  if (gathered === null) return false
-  const { report, lines } = gathered
-  writeFileSync(join(folder, 'batch.json'), json(batchJson(report, lines)))
-  writeFileSync(join(folder, 'plan.plan.json'), json(encodePlan(report.batch.plan)))
-  const trace = report.stages.flatMap((stage) => stage.trace).sort((a, b) => a[0] - b[0])
-  writeFileSync(join(folder, 'trace.csv'), traceCsv(trace, report.batch.events))
+async function writeBatch(store: Store, id: number, folder: string, reader: PrintFor): Promise<boolean> {
+  const files = await archiveOfBatch(store, id, reader, Date.now())
+  if (files === null) return false
+  for (const { name, content } of files) {
+    mkdirSync(dirname(join(folder, name)), { recursive: true })
+    writeFileSync(join(folder, name), content)
+  }
   return true
 }
 
-const json = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`
+/** As the settings of the data folder say. */
+function readerOf(flags: Flags): PrintFor {
+  const { unit, zone, language, studio } = new SettingsFile(flags, process.env).settings
+  return {
+    unit,
+    weights: 'metric',
+    zone: zone ?? Intl.DateTimeFormat().resolvedOptions().timeZone,
+    language: language.startsWith('de') ? 'de' : 'en',
+    studio: studio ?? '',
+  }
+}

@@ -7,6 +7,7 @@ import {
   fastnessPart,
   goodsPart,
   phPart,
+  photosPart,
   preparationPart,
   resultPart,
   waterPart,
@@ -34,7 +35,7 @@ export function batchSheet(report: ReportBatch, reader: PrintFor): string {
         <div class="swatch">${words.staple}</div>
       </div>
       ${section(words.weighing, weighingPart(report, writing))} ${traces(report, writing)}
-      ${section(words.checks, phPart(report, writing))}
+      ${section(words.checks, phPart(report, writing))} ${section(words.photos, photosPart(report, writing))}
       ${section(words.result, resultPart(report.record.result, writing))}
       ${section(words.fastness, fastnessPart(report.record.fastness, writing))} ${notes(report, writing)}
       ${section(words.corrections, correctionsPart(report, writing))} ${cautions(report, writing)}

@@ -2,6 +2,7 @@ import type { ReportWords } from './en.ts'
 
 /** Every word on paper, in German. */
 export const de: ReportWords = {
+  archive: 'Alle Partien',
   batchSheet: 'Partieblatt',
   customerTag: 'Etikett',
   classPage: 'Kursblatt',
@@ -51,6 +52,7 @@ export const de: ReportWords = {
   ph: 'pH',
   checks: 'Von Hand geprüft',
   photos: 'Fotos',
+  photoOf: { bath: 'Bad', wet: 'nass', dry: 'trocken', other: 'anderes' },
   result: 'Ergebnis, trocken',
   words: 'In Worten',
   match: 'Verglichen mit der Vorlage',

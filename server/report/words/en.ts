@@ -2,6 +2,7 @@ import { ENGLISH_CAUTIONS } from '#core/plan/cautions'
 
 /** Every word on paper, in English. */
 export const en = {
+  archive: 'All batches',
   batchSheet: 'Batch sheet',
   customerTag: 'Tag',
   classPage: 'Class page',
@@ -51,6 +52,7 @@ export const en = {
   ph: 'pH',
   checks: 'Checked by hand',
   photos: 'Photos',
+  photoOf: { bath: 'bath', wet: 'wet', dry: 'dry', other: 'other' },
   result: 'Result, dry',
   words: 'In words',
   match: 'Match to the reference',

@@ -15,10 +15,15 @@ import type {
 import type { Message } from '../../store/messages.ts'
 import type { Access } from '../guard/access.ts'
 import { type OwnNames, refuseStranger } from '../guard/stranger.ts'
+import { TryLimit } from '../guard/try-limit.ts'
 import { Listeners } from './listeners.ts'
 
 /** A page that reads so slowly that this much waits for it is sent away; it comes back and gets what it missed. */
 const MOST_WAITING_BYTES = 1_000_000
+const MOST_WAITING = 2000
+
+/** A page that asks more often than this in a second is no page. */
+const MOST_ASKS = 50
 
 /** Messages that a page which was away gets at once; with more it is told the whole picture anyway. */
 const MOST_MISSED = 1000
@@ -142,6 +147,11 @@ export class LiveSocket {
 
   #answerAsks(page: Page): void {
     const { acknowledge, shelve, onSeen, onHeardTest } = this.#parts
+    const limit = new TryLimit(MOST_ASKS, 1000)
+    page.use((_ask, next) => {
+      if (limit.take(page.id, this.#parts.clock.nowMs())) next()
+      else page.disconnect(true)
+    })
     page.on('acknowledge', (ask, answer) =>
       reply(acknowledgeAsk, ask, answer, ({ id, who }) => acknowledge(id, who || null)),
     )
@@ -183,8 +193,9 @@ function reply<T>(
 
 const NOT_UNDERSTOOD: Answer = { ok: false, why: 'this ask was not understood' }
 
-/** How much waits in the page's own socket. */
-function isBehind(page: Page): boolean {
-  const transport = page.conn.transport as unknown as { socket?: { bufferedAmount?: number } }
-  return (transport.socket?.bufferedAmount ?? 0) > MOST_WAITING_BYTES
+/** How much waits in the page's own socket, or for it. */
+function isBehind({ conn }: Page): boolean {
+  const transport = conn.transport as unknown as { socket?: { bufferedAmount?: number } }
+  const { writeBuffer } = conn as unknown as { writeBuffer: readonly unknown[] }
+  return (transport.socket?.bufferedAmount ?? 0) > MOST_WAITING_BYTES || writeBuffer.length > MOST_WAITING
 }

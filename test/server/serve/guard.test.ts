@@ -109,6 +109,22 @@ test('the websocket refuses foreign pages, foreign names and browsers that say n
   expect(await refused({})).toBe(false)
 })
 
+test('a page that floods the socket, or sends more than a page ever does, is cut off', async () => {
+  const server = await studioServer()
+  const gone = (page: ReturnType<typeof server.page>) =>
+    new Promise((resolve) => void page.once('disconnect', resolve))
+  const flooding = server.page()
+  await new Promise((resolve) => void flooding.once('stove', resolve))
+  const flooded = gone(flooding)
+  for (let n = 0; n < 100; n += 1) flooding.emit('seen', { id: n, sound: true }, () => undefined)
+  expect(await flooded).toBe('io server disconnect')
+  const large = server.page()
+  await new Promise((resolve) => void large.once('stove', resolve))
+  const cut = gone(large)
+  large.emit('acknowledge', { id: 1, who: 'x'.repeat(20_000) }, () => undefined)
+  expect(await cut).toMatch(/transport/)
+})
+
 test('bodies are strict, bounded, and can’t reach the prototype', async () => {
   const server = await studioServer()
   const post = (body: string) => server.ask('POST', '/api/pots', body)

@@ -10,6 +10,7 @@ export type Route =
   | { readonly kind: 'plan'; readonly planId: number | 'new' }
   | { readonly kind: 'probes' }
   | { readonly kind: 'night' }
+  | { readonly kind: 'morning' }
   | { readonly kind: 'settings' }
   | { readonly kind: 'unknown'; readonly path: string }
 
@@ -31,6 +32,7 @@ function plainRoute(head: string): Route | null {
     case 'plans':
     case 'probes':
     case 'night':
+    case 'morning':
     case 'settings':
       return { kind: head }
     case 'start':

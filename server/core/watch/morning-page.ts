@@ -87,8 +87,11 @@ export function morningPage(night: Night): MorningPage {
   return { fromMs: night.fromMs, toMs: night.toMs, items, isQuiet }
 }
 
-/** Notices that leave something to do; what a hold or a cool-down came to is said by its own line. */
-const TO_DO: ReadonlySet<NoticeName> = new Set(['turn-due', 'out-by-due'])
+/**
+ * Notices that leave something to do in the morning; what a hold or a cool-down came to is said by its own line, and
+ * a turn that was due in the night can't be made up.
+ */
+const TO_DO: ReadonlySet<NoticeName> = new Set(['out-by-due'])
 
 const gapItem = (gap: NightGap): MorningItem => ({ kind: 'gap', ...gap })
 const probeItem = (probe: NightProbe): MorningItem => ({ kind: 'probe-check-due', ...probe })

@@ -2,7 +2,6 @@ import type { NoticeName } from '../plan/alarm-names.ts'
 import type { MorningAlarmParts, MorningCatalogue } from './morning-catalogue.ts'
 
 const TO_DO: Readonly<Partial<Record<NoticeName, string>>> = {
-  'turn-due': 'the goods were due to be turned',
   'out-by-due': 'the goods were due out',
 }
 
@@ -17,7 +16,7 @@ function alarmWords(p: MorningAlarmParts): string {
 /** English. The pot first, then what the night did to it. */
 export const ENGLISH_MORNING: MorningCatalogue = {
   alarm: alarmWords,
-  holdShort: (pot, stage, hold) => `${pot}, ${stage}: ${hold}`,
+  holdShort: (pot, stage, required, hold) => `${pot}, ${stage}, planned for ${required}: ${hold}`,
   cooledUnlikePlan: (pot, times, isFaster, reason) =>
     `${pot}: cooled about ${times} times as ${isFaster ? 'fast' : 'slowly'} as this pot should.${reason === null ? '' : ` ${reason}`}`,
   cooled: (pot, coolTo, at, last) => {

@@ -17,7 +17,7 @@ export interface MorningAlarmParts {
 /** All morning sentences of one language. */
 export interface MorningCatalogue {
   alarm(p: MorningAlarmParts): string
-  holdShort(pot: string, stage: string, hold: string): string
+  holdShort(pot: string, stage: string, required: string, hold: string): string
   cooledUnlikePlan(pot: string, times: string, isFaster: boolean, reason: string | null): string
   cooled(pot: string, coolTo: string, at: string | null, last: string | null): string
   gap(pot: string, from: string, to: string, lasted: string): string

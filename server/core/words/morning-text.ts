@@ -15,7 +15,12 @@ export function morningText(item: MorningItem, names: Names, person: Person): st
     case 'alarm':
       return words.alarm(alarmParts(item, names, person))
     case 'hold-short':
-      return words.holdShort(pot, stageName(item.stageId, names), holdSentence(item.bins, item, person))
+      return words.holdShort(
+        pot,
+        stageName(item.stageId, names),
+        lengthText(item.bins.requiredS * 1000),
+        holdSentence(item.bins, item, person),
+      )
     case 'cooled-unlike-plan':
       return unlikePlan(item, pot, person)
     case 'cooled': {

@@ -52,7 +52,7 @@ test('a hold that fell short is told with all its minutes and its stage', () => 
   }
   const item: MorningItem = { kind: 'hold-short', ...at, bins, minC: 76.2, maxC: 82.4, windowC: [78, 86] }
   const text = morningText(item, NAMES, CELSIUS)
-  expect(text).toMatch(/^Heron, Root bath: 60 min by the clock: 53 in the window/)
+  expect(text).toMatch(/^Heron, Root bath, planned for 60 min: 60 min by the clock: 53 in the window/)
   expect(text).toContain('7 below (lowest 76.2 °C, 1.8 °C under)')
 })
 

@@ -6,7 +6,9 @@ import { type Route, parseRoute, routeHref } from '../../../web/state/route.ts'
 const id = fc.nat({ max: 1_000_000 })
 const routes: fc.Arbitrary<Route> = fc.oneof(
   fc.constantFrom<Route>(
-    ...(['stove', 'batches', 'plans', 'probes', 'night', 'settings'] as const).map((kind) => ({ kind })),
+    ...(['stove', 'batches', 'plans', 'probes', 'night', 'morning', 'settings'] as const).map((kind) => ({
+      kind,
+    })),
   ),
   fc.record({ kind: fc.constant('pot' as const), potId: fc.string({ minLength: 1, maxLength: 12 }) }),
   fc.record({ kind: fc.constant('batch' as const), batchId: id }),

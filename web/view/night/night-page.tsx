@@ -45,6 +45,9 @@ export function NightPage() {
         <AwakeLine />
         <TestAlarm />
         <WhoHears />
+        <a class="button quiet" href="#/morning">
+          {w.tell.morning}
+        </a>
         {pots.some((pot) => (pot.dial ?? 0) > 0) && <p class="night-burner">{w.stove.burnerOn}</p>}
         <p class="caution">{w.stove.advice}</p>
       </section>

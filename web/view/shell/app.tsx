@@ -2,6 +2,7 @@ import { useEffect, useRef } from 'preact/hooks'
 import type { Route } from '../../state/route.ts'
 import { BatchList } from '../batch/batch-list.tsx'
 import { BatchPage } from '../batch/batch-page.tsx'
+import { MorningPage } from '../night/morning-page.tsx'
 import { NightPage } from '../night/night-page.tsx'
 import { usePage, useWords } from '../page-context.ts'
 import { PlanList } from '../plan/plan-list.tsx'
@@ -68,6 +69,8 @@ function PageFor({ route }: { readonly route: Route }) {
       return <ProbesPage />
     case 'night':
       return <NightPage />
+    case 'morning':
+      return <MorningPage />
     case 'settings':
       return <SettingsPage />
     case 'unknown':

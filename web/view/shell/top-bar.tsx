@@ -15,6 +15,8 @@ export function entryOf(route: Route): (typeof PAGES)[number] | null {
       return 'batches'
     case 'plan':
       return 'plans'
+    case 'morning':
+      return 'night'
     case 'unknown':
       return null
     default:

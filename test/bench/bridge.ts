@@ -162,7 +162,7 @@ async function drain(): Promise<void> {
   const server = new Program(['serve', '--no-bridge', '--data', data, '--port', '0'])
   await server.start(/ready/)
   const way = new ServerWay(new URL(/ready (\S+)/.exec(server.output)![1]!), null)
-  const bareS = await bareDrain(way)
+  const bareS = [await bareDrain(way, 'q')]
 
   let handOver: HandOver | null = null
   const outbox = new Outbox({
@@ -209,17 +209,24 @@ async function drain(): Promise<void> {
   clearInterval(live)
   await handOver.stop()
   outbox.close()
+  bareS.push(await bareDrain(way, 'r'))
+  const stored = await storedTotal(way)
   way.close()
   await server.stop()
   console.log(
     `drain of ${ROWS} readings: ours ${oursS.toFixed(1)} s (${Math.round(ROWS / oursS)} a second), ` +
-      `bare packs of 1000 to the same server ${bareS.toFixed(1)} s; live readings meanwhile ${delaysMs.length}, ` +
-      `most held up ${delaysMs.length === 0 ? '–' : Math.max(...delaysMs)} ms`,
+      `bare packs of 1000 to the same server before and after ${bareS.map((t) => t.toFixed(1)).join(' and ')} s; live readings meanwhile ${delaysMs.length}, ` +
+      `most held up ${delaysMs.length === 0 ? '–' : Math.max(...delaysMs)} ms; stored in all ${stored}`,
   )
 }
 
+async function storedTotal(way: ServerWay): Promise<string> {
+  const metrics = await way.ask({ method: 'GET', path: '/metrics' })
+  return (metrics.ok && /holdfast_readings_stored_total (\d+)/.exec(metrics.body)?.[1]) || 'unknown'
+}
+
 /** The same number of readings as ready-made packs, one after the other, with no outbox. */
-async function bareDrain(way: ServerWay): Promise<number> {
+async function bareDrain(way: ServerWay, prefix: string): Promise<number> {
   const startMs = performance.now()
   const bt = Date.now() / 1000 - ROWS / PROBES - 1e6
   for (let from = 0; from < ROWS; from += 1000) {
@@ -228,7 +235,7 @@ async function bareDrain(way: ServerWay): Promise<number> {
       const base = j === 0 ? { bn: 'bare/', bu: 'Cel', bt } : {}
       return {
         ...base,
-        n: `q${i % PROBES}`,
+        n: `${prefix}${i % PROBES}`,
         t: Math.floor(i / PROBES),
         v: 70 + 5 * Math.sin(i / 9000),
         boot: 'x',

@@ -14,6 +14,8 @@ export class TellState {
   readonly #onHeard: () => void
   #cancel: Cancel
   #isUnderWay = false
+  /** Something changed while the last state was on its way. */
+  #isChanged = false
   #isClosed = false
 
   /** @param onHeard called at each answer that says: stored, and watched. */
@@ -26,7 +28,9 @@ export class TellState {
   }
 
   changed(): void {
-    if (this.#isClosed || this.#isUnderWay) return
+    if (this.#isClosed) return
+    this.#isChanged = this.#isUnderWay
+    if (this.#isUnderWay) return
     this.#cancel()
     this.#cancel = this.#clock.after(GATHER_MS, () => void this.#tell())
   }
@@ -38,6 +42,7 @@ export class TellState {
 
   async #tell(): Promise<void> {
     this.#isUnderWay = true
+    this.#isChanged = false
     const answer = await this.#way.ask({
       method: 'POST',
       path: '/api/bridge/state',
@@ -46,6 +51,7 @@ export class TellState {
     })
     this.#isUnderWay = false
     if (answer.ok && answer.status >= 200 && answer.status < 300) this.#onHeard()
-    if (!this.#isClosed) this.#cancel = this.#clock.after(EVERY_MS, () => void this.#tell())
+    if (!this.#isClosed)
+      this.#cancel = this.#clock.after(this.#isChanged ? GATHER_MS : EVERY_MS, () => void this.#tell())
   }
 }

@@ -27,7 +27,8 @@ export function findPort(ports: readonly PortInfo[], usb: UsbIdentity): FoundPor
   return { ok: true, path: first.path }
 }
 
-const isMatch = (port: PortInfo, usb: UsbIdentity): boolean =>
+/** Is this port the one that the identity means? What the identity leaves out may be anything. */
+export const isMatch = (port: PortInfo, usb: UsbIdentity): boolean =>
   same(port.vendorId, usb.vendorId) &&
   (usb.productId === undefined || same(port.productId, usb.productId)) &&
   (usb.serialNumber === undefined || port.serialNumber === usb.serialNumber)

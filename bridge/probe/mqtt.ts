@@ -1,11 +1,11 @@
-import { createHash } from 'node:crypto'
-import { readFileSync } from 'node:fs'
-import { connect, type IClientOptions, type IPublishPacket, type MqttClient } from 'mqtt'
+import { connect, type IPublishPacket, type MqttClient } from 'mqtt'
 import type { Cancel } from '#core/measure/clock'
 import { topicMatches } from '#core/measure/topic'
 import type { SettingsOf } from '#core/wire/probe-settings'
 import { waitMs } from './backoff.ts'
 import { probeOfTopic, tellMessage } from './message-samples.ts'
+import { mqttOptions } from './mqtt-options.ts'
+import { shownUrl } from './shown-url.ts'
 import type { OpenSource, Sink, Source, World } from './source.ts'
 
 type MqttSettings = SettingsOf<'mqtt'>
@@ -26,6 +26,8 @@ class MqttWay implements Source {
   readonly #settings: MqttSettings
   readonly #sink: Sink
   readonly #world: World
+  /** For sentences: passwords don't belong there. */
+  readonly #url: string
   #client: MqttClient | null = null
   #cancel: Cancel | null = null
   #attempt = 0
@@ -37,6 +39,7 @@ class MqttWay implements Source {
     this.#settings = settings
     this.#sink = sink
     this.#world = world
+    this.#url = shownUrl(settings.url)
     this.#connect()
   }
 
@@ -48,9 +51,9 @@ class MqttWay implements Source {
 
   /** A new client each time: an old one may be in any state after its connection was lost. */
   #connect(): void {
-    const options = this.#options()
+    const options = mqttOptions(this.#settings, this.#world, `probe ${this.#settings.name}`)
     if (typeof options === 'string') return this.#retry(options)
-    this.#why = `the broker ${this.#settings.url} does not answer; is it running?`
+    this.#why = `the broker ${this.#url} does not answer; is it running?`
     const client = connect(this.#settings.url, options)
     let connectedMs: number | null = null
     this.#client = client
@@ -59,29 +62,8 @@ class MqttWay implements Source {
       this.#subscribe(client)
     })
     client.on('message', (topic, payload, packet) => this.#message(topic, payload, packet))
-    client.on('error', (error) => (this.#why = brokerTrouble(this.#settings, error)))
+    client.on('error', (error) => (this.#why = brokerTrouble(this.#url, error)))
     client.on('close', () => this.#closed(client, connectedMs))
-  }
-
-  #options(): IClientOptions | string {
-    const { user, password, caFile, version, url, name } = this.#settings
-    const login = user === undefined ? this.#world.brokerLogin(url) : { user, password }
-    const role = createHash('sha256')
-      .update(`${this.#world.machineId} probe ${name}`)
-      .digest('hex')
-      .slice(0, 16)
-    const ca = caFile === undefined ? null : readCertificate(caFile)
-    if (typeof ca === 'string') return ca
-    return {
-      clientId: `holdfast-${role}`,
-      protocolVersion: version,
-      clean: true,
-      keepalive: 10,
-      connectTimeout: 10_000,
-      reconnectPeriod: 0,
-      ...(login === null ? {} : { username: login.user, password: login.password ?? '' }),
-      ...(ca === null ? {} : { ca: ca.pem }),
-    }
   }
 
   #subscribe(client: MqttClient): void {
@@ -92,11 +74,11 @@ class MqttWay implements Source {
     client.subscribe(topics, { qos: 1 }, (error, granted) => {
       const isRefused = error !== null || granted?.some((g) => g.qos >= 128)
       if (isRefused) {
-        this.#why = `the broker ${this.#settings.url} does not allow the topic ${this.#settings.topic}; look at its access rules`
+        this.#why = `the broker ${this.#url} does not allow the topic ${this.#settings.topic}; look at its access rules`
         return client.end(true)
       }
       this.#attempt = 0
-      this.#sink.way('open', `${this.#settings.topic} is subscribed at ${this.#settings.url}`)
+      this.#sink.way('open', `${this.#settings.topic} is subscribed at ${this.#url}`)
       return undefined
     })
   }
@@ -135,7 +117,7 @@ class MqttWay implements Source {
       this.#shortLives = nowMs - connectedMs < SHORT_LIFE_MS ? this.#shortLives + 1 : 0
     const isTakeover = this.#shortLives > SHORT_LIVES_ALLOWED
     if (isTakeover) this.#shortLives = 0
-    this.#sink.way('trouble', isTakeover ? takeoverSentence(this.#settings.url) : why)
+    this.#sink.way('trouble', isTakeover ? takeoverSentence(this.#url) : why)
     const delayMs = isTakeover ? TAKEOVER_PAUSE_MS : waitMs(BACKOFF, this.#attempt++, this.#world.random())
     this.#cancel = this.#world.clock.after(delayMs, () => this.#connect())
   }
@@ -145,15 +127,7 @@ const takeoverSentence = (url: string): string =>
   `${url} ends each connection at once: a second bridge uses the same name there; stop one of the two ` +
   `(this one waits a minute)`
 
-function readCertificate(file: string): { readonly pem: Buffer } | string {
-  try {
-    return { pem: readFileSync(file) }
-  } catch (error) {
-    return `caFile ${file} can't be read: ${error instanceof Error ? error.message.slice(0, 120) : String(error)}`
-  }
-}
-
-function brokerTrouble({ url }: MqttSettings, error: Error): string {
+function brokerTrouble(url: string, error: Error): string {
   const { message } = error
   if (/bad user|not authori[sz]ed|auth/i.test(message))
     return `the broker ${url} refuses user or password; look at "user" and "password" of this probe`

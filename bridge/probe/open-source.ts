@@ -6,6 +6,7 @@ import { openRecorded } from './recorded.ts'
 import { openSerialLines } from './serial-lines.ts'
 import { openSerialSenml } from './serial-senml.ts'
 import { openSimulated } from './simulated.ts'
+import { shownUrl } from './shown-url.ts'
 import type { OpenSource } from './source.ts'
 
 /** Opens the source that an entry of the settings describes. */
@@ -41,7 +42,7 @@ export function whereOf(settings: ProbeSettings): string {
         `USB ${[settings.usb?.vendorId, settings.usb?.productId, settings.usb?.serialNumber].filter(Boolean).join(':')}`
       )
     case 'mqtt':
-      return `${settings.topic} at ${settings.url.replace(/\/\/[^@/]*@/, '//')}`
+      return `${settings.topic} at ${shownUrl(settings.url)}`
     case 'one-wire-files':
       return settings.folder
     case 'recorded':

@@ -130,7 +130,7 @@ export class Bridge {
       clock: this.#clock,
       random: Math.random,
       send: (rows) =>
-        sendReadings(this.#way, this.#options.name, rows, (boot) => this.#outbox.offsetOf(boot)),
+        sendReadings(this.#way, this.#options.name, rows, (boot) => this.#outbox.notes.offsetOf(boot)),
       onTrouble: (sentence) => {
         if (sentence !== this.#trouble) this.#options.say(sentence ?? 'the server takes readings again')
         this.#trouble = sentence

@@ -36,14 +36,12 @@ export function outboxStatements(db: Database.Database) {
   const refusedTop = db.prepare<[], { n: number; top: number | null }>(
     'SELECT count(*) AS n, max(id) AS top FROM refused',
   )
-  const offsets = db.prepare<[], { boot: string; offset_ms: number }>('SELECT boot, offset_ms FROM boots')
   return {
     insert: (row: OutboxRow) => insert.run(...storedOf(row)),
     refuse: (id: number, why: string) => refuse.run(why, id),
     remove: (id: number) => remove.run(id),
     between: (afterId: number, toId: number, limit: number) => between.all(afterId, toId, limit).map(rowOf),
     counts: () => ({ waiting: count.get()!, refused: refusedTop.get()! }),
-    offsets: () => new Map(offsets.all().map((r) => [r.boot, r.offset_ms])),
   }
 }
 

@@ -2,6 +2,7 @@ import type Database from 'better-sqlite3'
 import type { Cancel, Clock } from '#core/measure/clock'
 import type { Sample } from '#core/measure/reading'
 import { openOutboxFile } from './outbox-file.ts'
+import { OutboxNotes } from './outbox-notes.ts'
 import { type OutboxRow, outboxStatements } from './outbox-rows.ts'
 
 export interface OutboxParts {
@@ -36,6 +37,8 @@ const MEMORY_ROWS = 200_000
  * disk would not take are held in memory, handed over from there, and written as soon as it takes them again.
  */
 export class Outbox {
+  /** Small things kept in the same file. */
+  readonly notes: OutboxNotes
   readonly #parts: OutboxParts
   readonly #db: Database.Database
   readonly #sql: ReturnType<typeof outboxStatements>
@@ -43,7 +46,6 @@ export class Outbox {
   /** Not on disk yet, in order. */
   #fresh: OutboxRow[] = []
   #settled = new Map<number, string | null>()
-  readonly #offsets: Map<string, number>
   #topId: number
   #waiting: number
   #refused: number
@@ -57,7 +59,7 @@ export class Outbox {
     this.#parts = parts
     this.#db = openOutboxFile(parts.file, parts.onTrouble)
     this.#sql = outboxStatements(this.#db)
-    this.#offsets = this.#sql.offsets()
+    this.notes = new OutboxNotes(this.#db, parts.boot, (error) => this.#diskRefused(error))
     const { waiting, refused } = this.#sql.counts()
     this.#topId = Math.max(waiting.top ?? 0, refused.top ?? 0)
     this.#waiting = waiting.n
@@ -112,39 +114,6 @@ export class Outbox {
   counts(): OutboxCounts {
     const oldestWaitingMs = this.#waiting === 0 ? null : this.#oldestMs()
     return { waiting: this.#waiting, oldestWaitingMs, refused: this.#refused, trouble: this.#trouble }
-  }
-
-  /** How far this run's clock is off the server's, ms, found once; kept for the rows that wait over a restart. */
-  setOffset(offsetMs: number): void {
-    this.#offsets.set(this.#parts.boot, Math.round(offsetMs))
-    try {
-      this.#db
-        .prepare('INSERT OR REPLACE INTO boots (boot, offset_ms) VALUES (?, ?)')
-        .run(this.#parts.boot, Math.round(offsetMs))
-    } catch (error) {
-      this.#diskRefused(error)
-    }
-  }
-
-  /** What is to be added to the times of this boot's rows, ms. */
-  offsetOf(boot: string): number {
-    return this.#offsets.get(boot) ?? 0
-  }
-
-  /** Keeps a small text over a restart; on a full disk the one before stays. */
-  keep(key: string, value: string): void {
-    try {
-      this.#db.prepare('INSERT OR REPLACE INTO kept (key, value) VALUES (?, ?)').run(key, value)
-    } catch (error) {
-      this.#diskRefused(error)
-    }
-  }
-
-  kept(key: string): string | null {
-    return (
-      this.#db.prepare<[string], { value: string }>('SELECT value FROM kept WHERE key = ?').get(key)?.value ??
-      null
-    )
   }
 
   /** Writes what waits to be written, and takes off what the server has. */

@@ -44,7 +44,7 @@ export class SettingsPoll {
 
   constructor(parts: SettingsPollParts) {
     this.#parts = parts
-    const kept = parts.outbox.kept(KEPT_AS)
+    const kept = parts.outbox.notes.kept(KEPT_AS)
     const settings = kept === null ? null : this.#decode(kept)
     if (settings !== null) parts.onSettings({ ...settings, find: false })
   }
@@ -84,7 +84,7 @@ export class SettingsPoll {
     if (settings === null) return
     this.#said = ''
     this.#etag = answer.headers.etag ?? null
-    this.#parts.outbox.keep(KEPT_AS, answer.body)
+    this.#parts.outbox.notes.keep(KEPT_AS, answer.body)
     if (this.#isFirst) this.#setClock(settings.nowMs - middleMs)
     this.#parts.onSettings(settings)
   }
@@ -92,7 +92,7 @@ export class SettingsPoll {
   /** A board that starts in 1970 gives its readings the server's time; found once in a run, so order never changes. */
   #setClock(offMs: number): void {
     if (Math.abs(offMs) < CLOCK_OFF_MS) return
-    this.#parts.outbox.setOffset(offMs)
+    this.#parts.outbox.notes.setOffset(offMs)
     this.#parts.onSay(
       `this computer's clock is ${Math.round(Math.abs(offMs) / 1000)} s off the server's; the server's is used`,
     )

@@ -1,3 +1,4 @@
+import type { Cancel } from '#core/measure/clock'
 import type { Sample } from '#core/measure/reading'
 import type { ProbeReport } from '#core/wire/bridge-link'
 import type { ProbeSettings } from '#core/wire/probe-settings'
@@ -21,20 +22,31 @@ interface Place {
   way: WayState
   refused: number
   isClosed: boolean
+  /** When anything last came, or the port was last opened, ms. */
+  stirredMs: number
+  /** How often in a row a silent port was opened anew. */
+  reopenings: number
   readonly lives: Map<string, ProbeLife>
 }
 
 /** No source carries more probes: a wildcard topic on a busy broker would grow without end. */
 const MAX_PROBES = 200
 
+/** A port that has been silent for this long is opened anew, ms; each time in vain doubles it, up to the longest. */
+const REOPEN_MS = { first: 60_000, longest: 600_000 } as const
+/** How often that is looked at, ms. */
+const LOOK_MS = 5000
+
 /** All probes of this bridge: opens and closes their sources as the settings change, and knows how each is. */
 export class Stand {
   readonly #parts: StandParts
   readonly #places = new Map<string, Place>()
   readonly #lastAtMs = new Map<string, number>()
+  #cancel: Cancel
 
   constructor(parts: StandParts) {
     this.#parts = parts
+    this.#cancel = parts.world.clock.after(LOOK_MS, () => this.#look())
   }
 
   /** Closes what is gone or changed, opens what is new; the rest goes on undisturbed. */
@@ -58,6 +70,7 @@ export class Stand {
   }
 
   async close(): Promise<void> {
+    this.#cancel()
     const all = [...this.#places.values()]
     this.#places.clear()
     await Promise.all(all.map(close))
@@ -77,10 +90,30 @@ export class Stand {
       way,
       refused: 0,
       isClosed: false,
+      stirredMs: this.#nowMs(),
+      reopenings: 0,
       lives: new Map(),
     }
     this.#places.set(settings.name, place)
     place.source = openSource(settings, this.#sinkOf(place), this.#parts.world)
+  }
+
+  /** Some adapters hang after a disturbance, and no event tells: then only opening them anew helps. */
+  #look(): void {
+    this.#cancel = this.#parts.world.clock.after(LOOK_MS, () => this.#look())
+    for (const place of this.#places.values()) {
+      if (!('baud' in place.settings) || place.way.state !== 'open') continue
+      const waitMs = Math.min(REOPEN_MS.longest, silenceMs(place) * 2 ** place.reopenings)
+      if (this.#nowMs() - place.stirredMs > waitMs) void this.#reopen(place)
+    }
+  }
+
+  async #reopen(place: Place): Promise<void> {
+    this.#parts.onSay(`${place.settings.name}: nothing came for a while; the port is opened anew`)
+    place.reopenings++
+    place.stirredMs = this.#nowMs()
+    await place.source?.close()
+    if (!place.isClosed) place.source = openSource(place.settings, this.#sinkOf(place), this.#parts.world)
   }
 
   #sinkOf(place: Place): Sink {
@@ -93,6 +126,7 @@ export class Stand {
       sample: unless((sample) => this.#sample(place, sample)),
       refused: unless((why) => {
         place.refused++
+        place.stirredMs = this.#nowMs()
         place.way = { ...place.way, lastRefused: why }
       }),
       way: unless((state, sentence) => this.#way(place, state, sentence)),
@@ -109,6 +143,8 @@ export class Stand {
     const stamped = { ...sample, atMs: Math.max(Math.round(sample.atMs), lastMs + 1) }
     if (!this.#live(place, sample.probe, (life) => lifeAfter(life, stamped))) return
     this.#lastAtMs.set(sample.probe, stamped.atMs)
+    place.stirredMs = this.#nowMs()
+    place.reopenings = 0
     this.#parts.onSample(stamped)
   }
 
@@ -124,7 +160,9 @@ export class Stand {
 
   #way(place: Place, state: 'open' | 'trouble', sentence: string): void {
     if (place.way.state === state && place.way.sentence === sentence) return
-    place.way = { state, sentence, sinceMs: this.#nowMs(), lastRefused: null }
+    // A silent port that is opened anew is still silent.
+    const sinceMs = place.reopenings > 0 ? place.way.sinceMs : this.#nowMs()
+    place.way = { state, sentence, sinceMs, lastRefused: null }
     this.#parts.onSay(`${place.settings.name}: ${sentence}`)
     this.#parts.onChange()
   }
@@ -157,6 +195,10 @@ export class Stand {
     return this.#parts.world.clock.nowMs()
   }
 }
+
+/** Slow probes are given ten of their own periods. */
+const silenceMs = ({ lives }: Place): number =>
+  Math.max(REOPEN_MS.first, ...[...lives.values()].map((life) => 10 * (life.periodMs ?? 0)))
 
 function close(place: Place): Promise<void> {
   place.isClosed = true

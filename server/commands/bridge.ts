@@ -1,7 +1,7 @@
 import { accessSync, constants, mkdirSync } from 'node:fs'
 import { hostname } from 'node:os'
 import { join } from 'node:path'
-import { Bridge } from '../../bridge/main.ts'
+import { Bridge, type BridgeOptions } from '../../bridge/main.ts'
 import { type Command, type Flags, UsageError } from './command.ts'
 
 const HELP = `Usage: npx --no holdfast bridge --server URL [flags]
@@ -35,7 +35,7 @@ async function run(flags: Flags): Promise<number> {
   const isChild = flags['child'] === true
   const data = join(text(flags, 'data', 'HOLDFAST_DATA') ?? './data', 'bridge')
   makeWritable(data)
-  const running = new Bridge({
+  const running = openBridge({
     server: serverUrl(text(flags, 'server', 'HOLDFAST_SERVER') ?? 'http://127.0.0.1:4715'),
     data,
     name: bridgeName(text(flags, 'name', 'HOLDFAST_BRIDGE')),
@@ -47,6 +47,15 @@ async function run(flags: Flags): Promise<number> {
   await untilAsked(isChild)
   await running.stop()
   return 0
+}
+
+/** An outbox of a newer program, or one that can't be opened, is for a person to mend. */
+function openBridge(options: BridgeOptions): Bridge {
+  try {
+    return new Bridge(options)
+  } catch (error) {
+    throw new UsageError(error instanceof Error ? error.message : String(error))
+  }
 }
 
 const text = (flags: Flags, flag: string, variable: string): string | undefined => {

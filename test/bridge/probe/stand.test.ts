@@ -98,3 +98,30 @@ test('each change of the way is said once', async () => {
   expect(said.at(-1)).toContain('is not there')
   await stand.close()
 })
+
+test('a port that stays silent is opened anew, ever more rarely, and stays called silent', async () => {
+  const { world, stand, report, feed, said } = await setUp()
+  feed('T=70\n')
+  const openings = async (seconds: number) => {
+    const before = world.serial.opened
+    for (let s = 0; s < seconds; s += 5) {
+      world.clock.advance(5000)
+      await settle()
+      await settle()
+    }
+    return world.serial.opened - before
+  }
+  expect(await openings(60)).toBe(0)
+  expect(await openings(10)).toBe(1)
+  expect(report()).toMatchObject({
+    state: 'silent',
+    sentence: expect.stringContaining('no reading for 70 s'),
+  })
+  expect(await openings(110)).toBe(0)
+  expect(await openings(20)).toBe(1)
+  feed('T=71\n')
+  expect(report()).toMatchObject({ state: 'ok', lastRawC: 71, readings: 2 })
+  expect(said.filter((s) => s.includes('opened anew'))).toHaveLength(2)
+  await stand.close()
+  expect(world.clock.pending).toBe(0)
+})

@@ -10,9 +10,9 @@ import { buildProgram, Program } from '../../kit/program.ts'
 import { type Cable, cable } from '../../kit/pty.ts'
 import { until } from '../../kit/until.ts'
 
-/** `HOLDFAST_SOAK_KILLS=200` for the whole soak of some minutes; `HOLDFAST_SOAK_SEED` repeats one. */
-const KILLS = Number(process.env['HOLDFAST_SOAK_KILLS'] ?? 40)
-const SEED = Number(process.env['HOLDFAST_SOAK_SEED'] ?? 20261125)
+/** `SOAK_KILLS=200` for the whole soak of some minutes; `SOAK_SEED` repeats one. */
+const KILLS = Number(process.env['SOAK_KILLS'] ?? 40)
+const SEED = Number(process.env['SOAK_SEED'] ?? 20261125)
 
 let folder = ''
 let broker: TestBroker

@@ -111,6 +111,8 @@ function coolingOf(
   const told = notices.findLast(
     (n) => n.notice === 'cool-enough' && n.potId === potId && n.stageId === stageId,
   )
+  // An ended one that was never told to be cool enough was lifted warm or ended by hand: nothing to wait for.
+  if (endedMs !== null && told === undefined) return null
   const fitted =
     endedMs === null ? watching.coolings(potId).findLast((c) => c.stageId === stageId) : undefined
   return {

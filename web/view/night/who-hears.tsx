@@ -43,7 +43,8 @@ export function WhoHears() {
         {who.webhook && <li>{w.tell.webhook}</li>}
       </ul>
       <p>
-        {w.tell.computer[who.computer.kind]} {who.computer.why}
+        {w.tell.computer[who.computer.kind]}
+        {who.computer.why !== undefined && ` (${who.computer.why})`}
       </p>
       {test !== null && (
         <>

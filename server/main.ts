@@ -72,6 +72,8 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     http.close()
     await live.close()
     await studio.watching.stop()
+    await studio.evenings.settled()
+    await studio.burners.close()
     await desk.close()
     await studio.recorder.close()
     http.closeAllConnections()
@@ -79,6 +81,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
   await takeUp(studio)
   desk.resume()
   await studio.watching.start()
+  for (const { pot } of studio.stove.all) studio.burners.learnSoon(pot.id)
   const gotPort = await listen(http, host, port).catch(async (error: unknown) => {
     await end()
     throw error

@@ -1,5 +1,5 @@
-// Builds the program (`dist/holdfast.js`, by esbuild) and the page (`dist/web`, by vite) when their sources
-// are newer than what stands in `dist`. Plain JavaScript: it runs before anything is built.
+// Builds the program (`dist/holdfast.js` and its learning thread `dist/heat-worker.js`, by esbuild) and the page
+// (`dist/web`, by vite) when their sources are newer than what stands in `dist`. Plain JavaScript: it runs before anything is built.
 import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -27,14 +27,20 @@ function isStale(output, sources) {
 }
 
 async function buildProgram() {
-  const output = join(dist, 'holdfast.js')
+  // The worker first: once the program is fresh, both are.
+  await buildEntry('server/serve/heat/heat-worker.ts', 'heat-worker.js')
+  await buildEntry('server/commands/main.ts', 'holdfast.js')
+}
+
+async function buildEntry(entry, name) {
+  const output = join(dist, name)
   if (!isStale(output, ['server', 'bridge', 'package.json'])) return
   const { build } = await import('esbuild')
   mkdirSync(dist, { recursive: true })
   // Written beside and renamed: two commands that start at once never see half a file.
-  const beside = join(dist, `.holdfast-${process.pid}.js`)
+  const beside = join(dist, `.${process.pid}-${name}`)
   await build({
-    entryPoints: [join(root, 'server/commands/main.ts')],
+    entryPoints: [join(root, entry)],
     outfile: beside,
     bundle: true,
     platform: 'node',

@@ -4,6 +4,7 @@ import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { RealClock } from '../../bridge/link/real-clock.ts'
 import { startServer, webFolder } from '../main.ts'
+import { workerWork } from '../serve/heat/worker-work.ts'
 import { ListenRefusal } from '../serve/http/listen.ts'
 import { openSqliteStore } from '../store/sqlite/open-sqlite-store.ts'
 import { StoreRefusal } from '../store/store-refusal.ts'
@@ -84,6 +85,7 @@ async function serveFrom({ store, file, lock, hasOwnBridge, onReady }: Serving):
     clock,
     data: file.data,
     supervisor,
+    heatWork: workerWork(new URL('heat-worker.js', import.meta.url)),
     log,
     settings: () => file.settings,
     ownKey,

@@ -7,6 +7,9 @@ import type { Message } from '../store/messages.ts'
 import type { Store } from '../store/store.ts'
 import { BridgeDesk } from './bridge-desk.ts'
 import { Access } from './guard/access.ts'
+import { EveningDesk } from './heat/evening-desk.ts'
+import { heatWorkHere, type HeatWork } from './heat/heat-work.ts'
+import { openBurners, tellLearned } from './heat/open-burners.ts'
 import { BeliefBook } from './intake/belief-book.ts'
 import { Intake } from './intake/intake.ts'
 import { KnownProbes } from './intake/known-probes.ts'
@@ -30,6 +33,8 @@ export interface StudioParts {
   readonly ownKey: string
   /** A bridge is started beside this server; `true` when left out. */
   readonly hasOwnBridge?: boolean
+  /** Where pots are learned; left out: in this thread. */
+  readonly heatWork?: HeatWork
   readonly version: string
 }
 
@@ -68,12 +73,25 @@ export function openStudio(
   const bridges = new BridgeDesk(clock, settings, onBridge, parts.hasOwnBridge !== false)
   const lagSOf = (probe: string) => bridges.probeSettings().find((p) => p.name === probe)?.lagS ?? null
   const newWatch = () => coreWatch(watchSettings(settings()))
-  const outcomes = new Outcomes({ store, recorder, newWatch, lagSOf })
+  const work = parts.heatWork ?? heatWorkHere()
+  const onHeatFailure = (error: unknown) => log.error({ err: error }, 'a pot could not be learned')
+  const onLearned = (potId: string) => void tellLearned(studio, potId).catch(onFailure)
+  const burners = openBurners(stove, {
+    store,
+    recorder,
+    clock,
+    work,
+    onLearned,
+    onFailure: onHeatFailure,
+  })
+  const beliefOf = (potId: string) => burners.beliefOf(potId)
+  const outcomes = new Outcomes({ store, recorder, newWatch, lagSOf, beliefOf })
   const words = stoveWords(stove, () => personOf(settings()))
   const batchOn = (potId: string) => stove.batchOn(potId)
   const teller = new Teller({ store, recorder, clock, words, batchOn, tell: ears.message })
   const onTick = (atMs: number) => {
     bridges.tick(atMs)
+    evenings.tick(atMs)
     ears.tick(atMs)
   }
   const watching: Watching = new Watching({
@@ -83,6 +101,7 @@ export function openStudio(
     teller,
     newWatch,
     lagSOf,
+    beliefOf,
     outcomes,
     onTick,
     onFailure,
@@ -94,7 +113,8 @@ export function openStudio(
     },
     late: (reading: Reading) => watching.late(reading),
   }
-  return {
+  const evenings = new EveningDesk({ store, recorder, clock, stove, watching, burners }, work, onHeatFailure)
+  const studio = {
     store,
     clock,
     recorder,
@@ -104,16 +124,19 @@ export function openStudio(
     watching,
     teller,
     bridges,
+    burners,
+    evenings,
     settings,
     intake: new Intake({ store, clock, recorder, beliefs, probes, sink }),
     access: accessOf(settings(), parts.ownKey),
     showStove: ears.stove,
     listeners: ears.listeners,
     trouble: () => recorder.trouble ?? failure,
-    backup: (file) => store.backup(file),
+    backup: (file: string) => store.backup(file),
     version: parts.version,
     onFailure,
   }
+  return studio
 }
 
 /** What the record knows, before anything new comes in. */
@@ -125,6 +148,8 @@ export async function takeUp({
   intake,
   stove,
   teller,
+  burners,
+  evenings,
 }: Studio): Promise<void> {
   await bridges.load(store.probes)
   probes.add((await store.probes.list()).map((p) => p.name))
@@ -134,6 +159,8 @@ export async function takeUp({
   intake.resume(newest)
   probes.heard(newest)
   await stove.refresh()
+  await burners.load(stove.all.map(({ pot }) => pot.id))
+  await evenings.load()
   await teller.resume()
 }
 

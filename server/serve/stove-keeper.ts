@@ -6,6 +6,7 @@ import type { StoredBatch } from '../store/batches.ts'
 import type { StoredEvent } from '../store/events.ts'
 import { notFound, Problem } from './http/problem.ts'
 import type { Studio } from './studio.ts'
+import { potSetup } from './watch/pot-setup.ts'
 
 /** A time that a person types may be this far ahead of the server's clock, ms. */
 const AHEAD_MS = 5000
@@ -52,6 +53,7 @@ export class StoveKeeper {
     await this.#write({ potId: pot.id, event, atMs: startedMs, who: ask.who }, batchId, stageId)
     const put = isNewOnPot ? [putOn(batch, pot.id, startedMs)] : []
     await this.#tell([...hung, ...put, { kind: 'event', atMs: startedMs, potId: pot.id, event }])
+    this.#studio.burners.learnSoon(pot.id)
     return run
   }
 
@@ -81,6 +83,7 @@ export class StoveKeeper {
     await watching.saveOutcomes()
     await recorder.write(() => store.batches.end(batchId, endedMs))
     await this.#tell([])
+    for (const potId of potIds) this.#studio.burners.learnSoon(potId)
     return this.batch(batchId)
   }
 
@@ -144,7 +147,7 @@ export class StoveKeeper {
 
   #setup(pot: Omit<PotRecord, 'probe'>, probe: string | null): StoveInput {
     const lagS = this.#studio.bridges.probeSettings().find((p) => p.name === probe)?.lagS ?? null
-    const setup = { title: pot.title, vessel: pot.vessel, lagS }
+    const setup = potSetup(pot, lagS, this.#studio.burners.beliefOf(pot.id, pot.vessel))
     return { kind: 'pot', atMs: this.#studio.clock.nowMs(), potId: pot.id, pot: setup }
   }
 

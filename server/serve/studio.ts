@@ -4,6 +4,8 @@ import type { Store } from '../store/store.ts'
 import type { BridgeDesk } from './bridge-desk.ts'
 import type { Access } from './guard/access.ts'
 import type { BeliefBook } from './intake/belief-book.ts'
+import type { BurnerBook } from './heat/burner-book.ts'
+import type { EveningDesk } from './heat/evening-desk.ts'
 import type { Intake } from './intake/intake.ts'
 import type { KnownProbes } from './intake/known-probes.ts'
 import type { Recorder } from './recorder.ts'
@@ -23,6 +25,9 @@ export interface Studio {
   readonly watching: Watching
   readonly teller: Teller
   readonly bridges: BridgeDesk
+  /** What was learned of pots on their burners. */
+  readonly burners: BurnerBook
+  readonly evenings: EveningDesk
   readonly access: Access
   /** As they are now: the file may change while the program runs. */
   readonly settings: () => Settings

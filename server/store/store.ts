@@ -2,6 +2,7 @@ import type { AlarmStore } from './alarms.ts'
 import type { BatchStore } from './batches.ts'
 import type { EntryStore } from './entries.ts'
 import type { EventStore } from './events.ts'
+import type { HeatStore } from './heat.ts'
 import type { LookUpStore } from './look-up.ts'
 import type { MessageStore } from './messages.ts'
 import type { PhotoStore } from './photos.ts'
@@ -26,6 +27,7 @@ export interface Store {
   readonly lookUp: LookUpStore
   readonly stock: StockStore
   readonly photos: PhotoStore
+  readonly heat: HeatStore
   readonly alarms: AlarmStore
   readonly messages: MessageStore
   /** Looks through the whole file; the answer is what was found wrong, empty when it is sound. */

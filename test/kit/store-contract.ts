@@ -49,6 +49,7 @@ export function storeContract(open: () => Promise<Store>): void {
   traceRules(fresh)
   recordRules(fresh)
   alarmRules(fresh)
+  heatRules(fresh)
 }
 
 type Fresh = () => Promise<Store>
@@ -323,4 +324,33 @@ function raisedAlarm(alarmId: number): AlarmEntry {
       reason: null,
     },
   }
+}
+
+function heatRules(fresh: Fresh): void {
+  const trace = { potId: 'heron', fromMs: T0, toMs: T0 + 1000, batchId: null, litres: 14, lesson: null }
+
+  test('what was learned of a pot stands in the order of its traces and is replaced by begin', async () => {
+    const { heat } = await fresh()
+    await heat.putTaught({ ...trace, fromMs: T0 + 5000 })
+    await heat.putTaught(trace)
+    await heat.putTaught({ ...trace, litres: 15 })
+    await heat.putTaught({ ...trace, potId: 'wren' })
+    expect((await heat.taught('heron')).map((t) => [t.fromMs - T0, t.litres])).toEqual([
+      [0, 15],
+      [5000, 14],
+    ])
+    await heat.removeTaught('heron', T0)
+    expect((await heat.taught('heron')).length).toBe(1)
+  })
+
+  test('changes of a burner and a running evening are kept until it ends', async () => {
+    const { heat } = await fresh()
+    await heat.addBurnerChange({ potId: 'heron', atMs: T0, who: 'Ilse' })
+    expect([await heat.burnerChanges('heron'), await heat.burnerChanges('wren')]).toEqual([[T0], []])
+    await heat.setEvening('heron', { step: 'full' })
+    await heat.setEvening('heron', { step: 'low' })
+    expect(await heat.evenings()).toEqual([{ potId: 'heron', body: { step: 'low' } }])
+    await heat.setEvening('heron', null)
+    expect(await heat.evenings()).toEqual([])
+  })
 }

@@ -56,7 +56,9 @@ export function traceSteps(trace: PotTrace): readonly TraceStep[] {
   const words = trace.events
     .filter((entry) => entry.atMs <= untilMs)
     .map((entry): Mark => ({ atMs: Math.max(entry.atMs, fromMs), kind: 'noted', event: entry.event }))
-  const marks = [...words, ...seen].sort((a, b) => a.atMs - b.atMs || (a.kind === 'noted' ? -1 : 1))
+  const marks = [...words, ...seen].sort(
+    (a, b) => a.atMs - b.atMs || Number(a.kind === 'seen') - Number(b.kind === 'seen'),
+  )
   return marks.reduce(addMark, startOf(fromMs)).steps
 }
 

@@ -26,6 +26,12 @@ export const settingsFile = z.strictObject({
     .regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/, 'a language such as en')
     .default('en'),
   altitudeM: z.number().min(-500).max(6000).default(0).describe('metres above the sea: the boiling point'),
+  energyPricePerKWh: z
+    .number()
+    .min(0)
+    .max(1000)
+    .optional()
+    .describe('what a kilowatt-hour costs, in any money: batches then show what their heat cost'),
   alarms: planFileSchema.shape.alarms.describe('delays and deadbands for all pots; a plan may say otherwise'),
   probes: z.array(z.unknown()).max(1000).default([]),
   broker: brokerSettings.optional(),

@@ -7,6 +7,7 @@ import { metricsText } from '../metrics.ts'
 import { alarmRoutes } from '../routes/alarms.ts'
 import { batchRoutes } from '../routes/batches.ts'
 import { bridgeRoutes } from '../routes/bridge.ts'
+import { burnerRoutes } from '../routes/burner.ts'
 import { classRoutes } from '../routes/class.ts'
 import { entryRoutes } from '../routes/entries.ts'
 import { lookUpRoutes } from '../routes/look-up.ts'
@@ -83,6 +84,7 @@ function allEndpoints(studio: Studio): readonly Endpoint[] {
     ...probeRoutes(studio),
     ...bridgeRoutes(studio),
     ...potRoutes(studio, keeper),
+    ...burnerRoutes(studio),
     ...planRoutes(studio),
     ...batchRoutes(studio, keeper),
     ...entryRoutes(studio, keeper),

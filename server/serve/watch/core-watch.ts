@@ -1,5 +1,12 @@
 import type { PotNumbers } from '#core/wire/live'
-import { coolingOutcomes, potNumbers, stageOutcomes, startStove, stepStove } from '#core/watch/stove'
+import {
+  coolingOutcomes,
+  potForecast,
+  potNumbers,
+  stageOutcomes,
+  startStove,
+  stepStove,
+} from '#core/watch/stove'
 import type { WatchSettings } from '#core/watch/watch-settings'
 import type { StoveWatch } from './stove-watch.ts'
 
@@ -14,6 +21,7 @@ export function coreWatch(settings: WatchSettings): StoveWatch {
       return next.happenings
     },
     numbers: (potId, atMs) => (isKnown(potId) ? potNumbers(state, potId, atMs) : nothingKnown(potId)),
+    forecast: (potId, atMs) => (isKnown(potId) ? potForecast(state, potId, atMs) : null),
     coolings: (potId) => (isKnown(potId) ? coolingOutcomes(state, potId) : []),
     outcomes: (potId, atMs) => (isKnown(potId) ? stageOutcomes(state, potId, atMs) : []),
   }

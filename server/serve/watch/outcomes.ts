@@ -1,3 +1,4 @@
+import type { PotBelief } from '#core/bath/pot-belief'
 import type { StageOutcome } from '#core/plan/outcome'
 import type { StageRun } from '#core/wire/records'
 import type { StoredBatch } from '../../store/batches.ts'
@@ -14,6 +15,7 @@ export interface OutcomesParts {
   readonly recorder: Recorder
   readonly newWatch: NewStoveWatch
   readonly lagSOf: (probe: string) => number | null
+  readonly beliefOf: (potId: string) => PotBelief | null
 }
 
 /** What stages came to, kept with their batch. */
@@ -31,7 +33,7 @@ export class Outcomes {
 
   /** Of a batch that has ended: its hours are folded again from the record. */
   async remake(batchId: number): Promise<void> {
-    const { store, newWatch, lagSOf } = this.#parts
+    const { store, newWatch, lagSOf, beliefOf } = this.#parts
     const batch = await store.batches.get(batchId)
     const ends = (batch?.stages ?? []).flatMap((run) => (run.endedMs === null ? [] : [run.endedMs]))
     if (batch === null || ends.length < batch.stages.length) return
@@ -39,7 +41,10 @@ export class Outcomes {
     const toMs = Math.max(...ends)
     const potIds = [...new Set(batch.stages.map((run) => run.potId))]
     const watch = newWatch()
-    await foldRecord(watch, await recordInputs(store, { fromMs, toMs, batches: [batch], potIds, lagSOf }))
+    await foldRecord(
+      watch,
+      await recordInputs(store, { fromMs, toMs, batches: [batch], potIds, lagSOf, beliefOf }),
+    )
     await this.#saveOf(batch, watch, toMs)
   }
 

@@ -1,6 +1,8 @@
+import type { PotBelief } from '#core/bath/pot-belief'
 import type { StoveInput } from '#core/watch/stove-input'
 import type { StoredBatch } from '../../store/batches.ts'
 import type { Store } from '../../store/store.ts'
+import { potSetup } from './pot-setup.ts'
 
 /** Silence is an event too: between two inputs there is a tick at least every second. */
 const TICK_MS = 1000
@@ -13,6 +15,8 @@ export interface RecordStretch {
   /** Only these pots; all when left out. */
   readonly potIds?: readonly string[]
   readonly lagSOf: (probe: string) => number | null
+  /** What was learned of a pot on its burner. */
+  readonly beliefOf: (potId: string) => PotBelief | null
 }
 
 /** The record of a stretch as the watch would have been told it, in time order, ticks included. */
@@ -23,7 +27,7 @@ export async function recordInputs(store: Store, stretch: RecordStretch): Promis
   )
   const setups = pots.map((pot): StoveInput => {
     const lagS = pot.probe === null ? null : stretch.lagSOf(pot.probe)
-    const setup = { title: pot.title, vessel: pot.vessel, lagS }
+    const setup = potSetup(pot, lagS, stretch.beliefOf(pot.id))
     return { kind: 'pot', atMs: stretch.fromMs, potId: pot.id, pot: setup }
   })
   const others = [

@@ -1,3 +1,4 @@
+import type { PotForecast } from '#core/bath/pot-forecast'
 import type { StageOutcome } from '#core/plan/outcome'
 import type { Happening } from '#core/watch/happening'
 import type { PotNumbers } from '#core/wire/live'
@@ -8,6 +9,8 @@ import type { StoveInput } from '#core/watch/stove-input'
 export interface StoveWatch {
   step(input: StoveInput): readonly Happening[]
   numbers(potId: string, atMs: number): PotNumbers
+  /** What comes if nobody touches the pot; `null` outside of a stage and while nobody sees the bath. */
+  forecast(potId: string, atMs: number): PotForecast | null
   /** What the stages of the batch on this pot have come to, ended ones and the running one. */
   outcomes(potId: string, atMs: number): readonly StageOutcome[]
   /** The cool-downs of the batch on this pot, fitted up to now. */

@@ -1,3 +1,4 @@
+import type { PotBelief } from '#core/bath/pot-belief'
 import type { Cancel, Clock } from '#core/measure/clock'
 import type { Reading } from '#core/measure/reading'
 import type { Happening } from '#core/watch/happening'
@@ -33,6 +34,7 @@ export interface WatchingParts {
   readonly teller: Teller
   readonly newWatch: NewStoveWatch
   readonly lagSOf: (probe: string) => number | null
+  readonly beliefOf: (potId: string) => PotBelief | null
   readonly outcomes: Outcomes
   /** After each tick: the sign that the watch is running. */
   readonly onTick: (atMs: number) => void
@@ -97,6 +99,11 @@ export class Watching implements ReadingSink {
     return this.#watch.numbers(potId, this.#parts.clock.nowMs())
   }
 
+  /** The way of the bath from now on if nothing is touched. */
+  forecast(potId: string) {
+    return this.#watch.forecast(potId, this.#parts.clock.nowMs())
+  }
+
   /** Every pot on the stove as a page shows it. */
   pots(): readonly PotLive[] {
     return this.#parts.stove.all.map((one) => potLive(one, this.numbers(one.pot.id)))
@@ -156,13 +163,13 @@ export class Watching implements ReadingSink {
 
   async #rebuild(): Promise<void> {
     this.#meanwhile = []
-    const { store, clock, stove, teller, newWatch, lagSOf } = this.#parts
+    const { store, clock, stove, teller, newWatch, lagSOf, beliefOf } = this.#parts
     await stove.refresh()
     const toMs = clock.nowMs()
     const fromMs = this.#foldFromMs(toMs)
     await this.#notices.load(fromMs)
     const watch = newWatch()
-    const inputs = await recordInputs(store, { fromMs, toMs, batches: stove.batches(), lagSOf })
+    const inputs = await recordInputs(store, { fromMs, toMs, batches: stove.batches(), lagSOf, beliefOf })
     const found = [...(await foldRecord(watch, inputs))]
     const newest = newestByProbe(inputs)
     for (const input of this.#meanwhile)

@@ -2,11 +2,12 @@ import { existsSync, rmSync } from 'node:fs'
 import type Database from 'better-sqlite3'
 import { StoreRefusal } from '../store-refusal.ts'
 import { FIRST } from './migrations/first.ts'
+import { HEAT } from './migrations/heat.ts'
 import { PHOTOS } from './migrations/photos.ts'
 import { RECORD } from './migrations/record.ts'
 
 /** Migration n brings a file from version n to n + 1. Only ever add to the end. */
-export const MIGRATIONS: readonly string[] = [FIRST, RECORD, PHOTOS]
+export const MIGRATIONS: readonly string[] = [FIRST, RECORD, PHOTOS, HEAT]
 
 /**
  * Brings the file to the newest version, each step in a transaction of its own. Before the first step a copy

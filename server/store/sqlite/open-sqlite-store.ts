@@ -7,6 +7,7 @@ import { SqliteAlarms } from './alarms.ts'
 import { SqliteBatches } from './batches.ts'
 import { SqliteEntries } from './entries.ts'
 import { SqliteEvents } from './events.ts'
+import { SqliteHeat } from './heat.ts'
 import { SqliteLookUp } from './look-up.ts'
 import { SqliteMessages } from './messages.ts'
 import { migrate } from './migrate.ts'
@@ -47,6 +48,7 @@ function storeOn(db: Database.Database): Store {
     lookUp: new SqliteLookUp(db),
     stock: new SqliteStock(db),
     photos: new SqlitePhotos(db),
+    heat: new SqliteHeat(db),
     alarms: new SqliteAlarms(db),
     messages: new SqliteMessages(db),
     check: () => checkFile(db.name),

@@ -1,0 +1,40 @@
+import { learnFrom, type Learned } from '#core/bath/learn'
+import type { PotBelief } from '#core/bath/pot-belief'
+import type { PotTrace } from '#core/bath/pot-trace'
+import type { Lesson } from '../../store/heat.ts'
+import type { BathDay } from './bath-day.ts'
+import { claimsOf } from './claims-of.ts'
+
+/** A lid is the usual thing: an open pot must explain a trace better by this much to be taken for one. */
+const CLEARLY_BETTER = 6
+
+/** What a fill adds to what was believed before it, and how that earlier belief would have foretold it. Pure. */
+export function teach(before: PotBelief, day: BathDay): Lesson {
+  const { learned, lid } = learnLidded(before, day.trace)
+  const trace = lid === 'judged-off' ? withoutLid(day.trace) : day.trace
+  return {
+    belief: learned.belief,
+    misfitC: learned.misfitC,
+    surroundingsC: learned.surroundingsC,
+    lid,
+    claims: claimsOf(before, { ...day, trace }),
+  }
+}
+
+/** Where nobody noted a lid it is judged from the losses. */
+function learnLidded(
+  before: PotBelief,
+  trace: PotTrace,
+): { readonly learned: Learned; readonly lid: Lesson['lid'] } {
+  const learned = learnFrom(before, trace)
+  if (trace.events.some(({ event }) => event.kind === 'lid')) return { learned, lid: 'noted' }
+  const open = learnFrom(before, withoutLid(trace))
+  return open.cost < learned.cost - CLEARLY_BETTER
+    ? { learned: open, lid: 'judged-off' }
+    : { learned, lid: 'judged-on' }
+}
+
+const withoutLid = (trace: PotTrace): PotTrace => ({
+  ...trace,
+  events: [{ atMs: trace.readings[0]?.atMs ?? 0, event: { kind: 'lid', lid: 'off' } }, ...trace.events],
+})

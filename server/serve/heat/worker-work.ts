@@ -1,0 +1,54 @@
+import { Worker } from 'node:worker_threads'
+import type { HeatAnswer, HeatJob, HeatWork } from './heat-work.ts'
+
+type Reply =
+  | { readonly id: number; readonly ok: true; readonly value: unknown }
+  | { readonly id: number; readonly ok: false; readonly why: string }
+
+interface Waiting {
+  readonly done: (value: unknown) => void
+  readonly failed: (error: Error) => void
+}
+
+/** Learning on a thread of its own. `file`: the built worker. One that dies is started again with the next job. */
+export function workerWork(file: URL): HeatWork {
+  const waiting = new Map<number, Waiting>()
+  let worker: Worker | null = null
+  let nextId = 1
+  const lose = (lost: Worker, why: Error) => {
+    if (worker !== lost) return
+    worker = null
+    for (const { failed } of waiting.values()) failed(why)
+    waiting.clear()
+  }
+  const start = (): Worker => {
+    const made = new Worker(file)
+    // The program may end while the thread stands idle.
+    made.unref()
+    made.on('message', (reply: Reply) => {
+      const found = waiting.get(reply.id)
+      waiting.delete(reply.id)
+      if (reply.ok) found?.done(reply.value)
+      else found?.failed(new Error(reply.why))
+    })
+    made.on('error', (error: Error) => lose(made, error))
+    made.on('exit', () => lose(made, new Error('the learning thread has ended')))
+    return made
+  }
+  return {
+    run: <J extends HeatJob>(job: J) =>
+      new Promise<HeatAnswer<J>>((resolve, reject) => {
+        worker ??= start()
+        const id = nextId++
+        waiting.set(id, { done: (value) => resolve(value as HeatAnswer<J>), failed: reject })
+        worker.postMessage({ id, job }, [])
+      }),
+    close: async () => {
+      const ending = worker
+      worker = null
+      for (const { failed } of waiting.values()) failed(new Error('the server is closing'))
+      waiting.clear()
+      await ending?.terminate()
+    },
+  }
+}

@@ -165,7 +165,8 @@ function whileSettling(
   point: Point,
 ): { sense: ProbeSense; change: PlaceChange } {
   if (!isSettled(sense.recent, 0) && point.atMs - sinceMs < SETTLED_BY_MS) return { sense, change: null }
-  return { sense: { ...sense, place: IN, estimate: startEstimate(point) }, change: { kind: 'settled' } }
+  const settled = { ...sense, place: IN, recent: [point], estimate: startEstimate(point) }
+  return { sense: settled, change: { kind: 'settled' } }
 }
 
 /** The probe is moved, or a new bath begins: whatever it reads next is that bath. */

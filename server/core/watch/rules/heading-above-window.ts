@@ -2,6 +2,9 @@ import { type AlarmRule, BETWEEN, OFF, UNKNOWN } from './alarm-rule.ts'
 import { minutesUntil } from './heading.ts'
 
 const AHEAD_MIN = 10
+/** A bath that has just come in still settles; there it must be about to leave. */
+const SETTLING_MS = 10 * 60_000
+const AHEAD_SETTLING_MIN = 5
 /** The course has changed when it leads out no sooner than this. */
 const CLEAR_MIN = 14
 
@@ -10,11 +13,13 @@ export const headingAboveWindow: AlarmRule = {
   alarm: 'heading-above-window',
   judge(view) {
     const { stage, run } = view
-    if (stage?.kind !== 'hold' || (run?.trace.clock?.beganMs ?? null) === null) return null
+    const beganMs = run?.trace.clock?.beganMs ?? null
+    if (stage?.kind !== 'hold' || beganMs === null) return null
     if (view.tempC === null || view.rateCPerMin === null) return UNKNOWN
     const limitC = stage.windowC[1]
     if (view.tempC > limitC) return OFF
-    const inMin = minutesUntil(view, limitC, AHEAD_MIN)
+    const settling = view.atMs - beganMs < SETTLING_MS
+    const inMin = minutesUntil(view, limitC, settling ? AHEAD_SETTLING_MIN : AHEAD_MIN)
     if (inMin !== null) return { is: 'on', limitC, expectedMs: Math.round(view.atMs + inMin * 60_000) }
     return minutesUntil(view, limitC, CLEAR_MIN) === null ? OFF : BETWEEN
   },

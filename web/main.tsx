@@ -1,4 +1,5 @@
 import { effect } from '@preact/signals'
+import type { AlarmMessage } from '#core/wire/live'
 import { render } from 'preact'
 import { notify } from './device/notify.ts'
 import { markPage, showTheme } from './device/page-mark.ts'
@@ -20,6 +21,8 @@ import './style/pages.css'
 import { pageActs } from './view/page-acts.ts'
 import { PageContext } from './view/page-context.ts'
 import { App } from './view/shell/app.tsx'
+import { formatFor } from './view/words/format.ts'
+import { alarmTold } from './view/words/told-text.ts'
 import { tabOf } from './view/shell/tab-of.ts'
 
 const memory = deviceMemory()
@@ -51,14 +54,23 @@ function take(message: StoveMessage): void {
     case 'reading':
       return traces.add(message.reading)
     case 'alarm':
-      if (message.alarm.change === 'raised')
-        notify(message.alarm.pot, message.alarm.text, `alarm-${message.alarm.alarmId}`)
+      if (CALLS.has(message.alarm.change)) tellAside(message.alarm)
       return link.seen(message.alarm.id, state.soundOn.peek())
     case 'notice':
       return link.seen(message.notice.id, state.soundOn.peek())
     default:
       return
   }
+}
+
+/** Changes that want a person; the others only tell how it goes on. */
+const CALLS: ReadonlySet<AlarmMessage['change']> = new Set(['raised', 'worsened', 'reminded'])
+
+/** For when nobody looks at the page; in the words of this person. */
+function tellAside(alarm: AlarmMessage): void {
+  const pots = state.stove.peek().pots ?? []
+  const title = pots.find((pot) => pot.potId === alarm.pot)?.title ?? alarm.pot
+  notify(title, alarmTold(alarm, pots, formatFor(state.settings.peek())), `alarm-${alarm.alarmId}`)
 }
 
 const link = openServerLink(() => state.stove.peek().lastId, take, {

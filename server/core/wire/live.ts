@@ -1,3 +1,4 @@
+import type { AlarmHappening, NoticeHappening } from '../watch/happening.ts'
 import type { AlarmName, NoticeName, Urgency } from '../plan/alarm-names.ts'
 import type { Stage } from '../plan/plan.ts'
 import type { ForecastLive, HoldLive, PotNumbers } from '../watch/pot-numbers.ts'
@@ -108,7 +109,9 @@ export interface AlarmMessage {
   readonly acknowledgedBy: string | null
   /** Identifies the alarm through its changes; `id` identifies the message. */
   readonly alarmId: number
+  /** In the studio's unit and language; a page words the facts again for its own person. */
   readonly text: string
+  readonly facts?: AlarmHappening
 }
 
 /**
@@ -144,4 +147,5 @@ export interface NoticeMessage {
   readonly at: string
   readonly tempC: number | null
   readonly text: string
+  readonly facts?: NoticeHappening
 }

@@ -35,6 +35,7 @@ export const alarmMessage = (
   acknowledgedAt: isoOrNull(entry.acknowledgedMs),
   acknowledgedBy: entry.acknowledgedBy,
   text,
+  facts: entry.happening,
 })
 
 export const noticeMessage = (
@@ -51,4 +52,5 @@ export const noticeMessage = (
   at: iso(h.atMs),
   tempC: h.tempC,
   text,
+  facts: h,
 })

@@ -53,7 +53,7 @@ function timeRows(stage: Stage, run: StageRun | null, w: Catalogue, f: Format): 
       ? [
           w.batch.holdRow,
           f.minutes(stage.holdMin * 60),
-          bins === null ? null : w.batch.inWindow(f.minutes(bins.inWindowS)),
+          bins === null ? null : w.batch.inWindow(f.nearMinutes(bins.inWindowS)),
         ]
       : [w.batch.holdRow, null, null],
   ]
@@ -66,14 +66,16 @@ function tempRows(stage: Stage, run: StageRun | null, w: Catalogue, f: Format): 
   const rate = 'maxHeatingCPerMin' in stage ? stage.maxHeatingCPerMin : undefined
   return [
     [
-      w.batch.windowRow,
+      window === null ? w.batch.lowHighRow : w.batch.windowRow,
       window === null ? null : f.range(window[0], window[1]),
-      minC === null || maxC === null ? null : w.batch.lowHigh(f.temp(minC), f.temp(maxC)),
+      stage.kind === 'rest' || minC === null || maxC === null
+        ? null
+        : w.batch.lowHigh(f.temp(minC), f.temp(maxC)),
     ],
     [
       w.batch.ceilingRow,
       ceilingC === null ? null : f.temp(ceilingC),
-      maxC === null ? null : w.batch.highest(f.temp(maxC)),
+      ceilingC === null || maxC === null ? null : w.batch.highest(f.temp(maxC)),
     ],
     [w.batch.rateRow, rate === undefined ? null : f.pace(rate), null],
     stage.kind === 'cool'

@@ -11,7 +11,7 @@ export function BathRule(props: {
   const marks = [...(props.windowC ?? []), props.ceilingC, props.coolToC ?? null].filter((t) => t !== null)
   if (marks.length === 0) return null
   const lowC = Math.min(...marks) - ROOM_C
-  const highC = Math.max(...marks) + ROOM_C / 2
+  const highC = props.coolToC == null ? Math.max(...marks) + ROOM_C / 2 : props.coolToC + COOLING_C
   const x = (tempC: number) => (WIDTH * (Math.min(highC, Math.max(lowC, tempC)) - lowC)) / (highC - lowC)
   return (
     <svg class="bath-rule" viewBox={`-8 0 ${WIDTH + 16} 36`} aria-hidden="true" focusable="false">
@@ -40,3 +40,5 @@ export function BathRule(props: {
 const WIDTH = 400
 /** Shown below the lowest mark, °C. */
 const ROOM_C = 12
+/** How far above its goal a cool-down is shown, °C. */
+const COOLING_C = 55

@@ -1,14 +1,16 @@
 import { alarmsOf, byPressing, isUnanswered } from '../../state/open-alarms.ts'
 import { usePage, useWords } from '../page-context.ts'
+import { alarmTold } from '../words/told-text.ts'
 
 /**
  * Tells on every page what stands: trouble of the server, a lost line, and the alarms that nobody has
  * answered. The live region stays in the page all the time: screen readers hear only what changes inside one.
  */
 export function AlarmStrip() {
-  const { w } = useWords()
+  const { w, f } = useWords()
   const { state, acts } = usePage()
   const stove = state.stove.value
+  const pots = stove.pots ?? []
   const route = state.route.value
   const urgent = byPressing(stove.alarms.filter((a) => isUnanswered(a) && a.urgency !== 'log'))
   const shownHere = (potId: string) =>
@@ -21,7 +23,7 @@ export function AlarmStrip() {
         {urgent
           .filter((a) => a.urgency !== 'morning')
           .map((a) => (
-            <p key={a.alarmId}>{a.text}</p>
+            <p key={a.alarmId}>{alarmTold(a, pots, f)}</p>
           ))}
       </div>
       {stove.trouble !== null && (
@@ -44,7 +46,7 @@ export function AlarmStrip() {
       )}
       {elsewhere.map((a) => (
         <div key={a.alarmId} class={`strip ${a.urgency}`}>
-          <a href={`#/pots/${encodeURIComponent(a.pot)}`}>{a.text}</a>
+          <a href={`#/pots/${encodeURIComponent(a.pot)}`}>{alarmTold(a, pots, f)}</a>
           <button type="button" class="button" onClick={() => void acts.acknowledge(a.alarmId)}>
             {w.stove.acknowledge}
           </button>

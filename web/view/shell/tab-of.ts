@@ -2,6 +2,8 @@ import type { PageMark } from '../../device/page-mark.ts'
 import { byPressing, isUnanswered } from '../../state/open-alarms.ts'
 import type { PageState } from '../../state/page-state.ts'
 import { catalogueFor } from '../words/catalogue.ts'
+import { formatFor } from '../words/format.ts'
+import { alarmTold } from '../words/told-text.ts'
 import { entryOf } from './top-bar.tsx'
 
 /** Title and icon of the browser's tab: an alarm must show there when another tab is in front. */
@@ -11,7 +13,10 @@ export function tabOf(state: PageState): { readonly mark: PageMark; readonly tit
   if (stove.silent) return { mark: 'at-once', title: shell.tabAlarm(shell.silent) }
   const first = byPressing(stove.alarms.filter(isUnanswered))[0]
   if (first !== undefined && (first.urgency === 'at-once' || first.urgency === 'soon'))
-    return { mark: first.urgency, title: shell.tabAlarm(first.text) }
+    return {
+      mark: first.urgency,
+      title: shell.tabAlarm(alarmTold(first, stove.pots ?? [], formatFor(state.settings.value))),
+    }
   const entry = entryOf(state.route.value)
   return { mark: 'calm', title: entry === null ? shell.product : shell.tabCalm(shell.nav[entry]) }
 }

@@ -4,9 +4,11 @@ import type { Format } from '../words/format.ts'
 
 /** What comes next at a pot, the nearest first: sentences for the card. `nowMs`: the server's clock. */
 export function nextLines(pot: PotLive, nowMs: number, w: Catalogue, f: Format): readonly string[] {
-  return [...turnLine(pot, nowMs, w, f), ...windowLines(pot, nowMs, w, f), ...coolLine(pot, w, f)].concat(
-    doneLines(pot, nowMs, w, f),
-  )
+  return [
+    ...turnLine(pot, nowMs, w, f),
+    ...windowLines(pot, nowMs, w, f),
+    ...coolLine(pot, nowMs, w, f),
+  ].concat(doneLines(pot, nowMs, w, f))
 }
 
 const left = (atMs: number, nowMs: number, f: Format) => f.span(Math.max(0, atMs - nowMs))
@@ -18,24 +20,28 @@ function turnLine({ hold }: PotLive, nowMs: number, w: Catalogue, f: Format): st
 
 function windowLines({ forecast }: PotLive, nowMs: number, w: Catalogue, f: Format): string[] {
   if (forecast === null) return []
-  const { reachesWindowMs, leavesWindowMs, peakC } = forecast
+  const { leavesWindowMs, peakC } = forecast
+  // A forecast that has come true is no news.
+  const reachesWindowMs =
+    forecast.reachesWindowMs !== null && forecast.reachesWindowMs > nowMs ? forecast.reachesWindowMs : null
   return [
     ...(reachesWindowMs === null
       ? []
-      : [w.stove.reachesWindow(f.clock(reachesWindowMs), left(reachesWindowMs, nowMs, f))]),
+      : [w.stove.reachesWindow(f.when(reachesWindowMs, nowMs), left(reachesWindowMs, nowMs, f))]),
     ...(leavesWindowMs === null ? [] : [w.stove.leavesWindow(left(leavesWindowMs, nowMs, f))]),
     ...(reachesWindowMs === null || peakC === null ? [] : [w.stove.peak(f.temp(peakC))]),
   ]
 }
 
-function coolLine({ forecast, stage }: PotLive, w: Catalogue, f: Format): string[] {
+function coolLine({ forecast, stage }: PotLive, nowMs: number, w: Catalogue, f: Format): string[] {
   if (stage?.kind !== 'cool' || forecast === null) return []
   const goal = f.temp(stage.coolToC)
   const range = forecast.reachesCoolTo90Ms
-  if (range !== null) return [w.stove.reachesCoolBetween(goal, f.clock(range[0]), f.clock(range[1]))]
+  if (range !== null)
+    return [w.stove.reachesCoolBetween(goal, f.when(range[0], nowMs), f.when(range[1], nowMs))]
   return forecast.reachesCoolToMs === null
     ? []
-    : [w.stove.reachesCool(goal, f.clock(forecast.reachesCoolToMs))]
+    : [w.stove.reachesCool(goal, f.when(forecast.reachesCoolToMs, nowMs))]
 }
 
 function doneLines({ hold }: PotLive, nowMs: number, w: Catalogue, f: Format): string[] {
@@ -44,13 +50,13 @@ function doneLines({ hold }: PotLive, nowMs: number, w: Catalogue, f: Format): s
   return [
     ...(expectedDoneMs === null || state === 'done'
       ? []
-      : [w.stove.nextDone(f.clock(expectedDoneMs), left(expectedDoneMs, nowMs, f))]),
+      : [w.stove.nextDone(f.when(expectedDoneMs, nowMs), left(expectedDoneMs, nowMs, f))]),
     ...(outByMs === null
       ? []
       : [
           outByMs <= nowMs
-            ? w.stove.outNow(f.clock(outByMs))
-            : w.stove.outBy(f.clock(outByMs), left(outByMs, nowMs, f)),
+            ? w.stove.outNow(f.when(outByMs, nowMs))
+            : w.stove.outBy(f.when(outByMs, nowMs), left(outByMs, nowMs, f)),
         ]),
   ]
 }

@@ -2,6 +2,7 @@ import type { AlarmMessage } from '#core/wire/live'
 import { isUnanswered } from '../../state/open-alarms.ts'
 import { Mark } from '../part/mark.tsx'
 import { usePage, useWords } from '../page-context.ts'
+import { alarmTold } from '../words/told-text.ts'
 
 /** The alarms of one pot: what is, what to do, and the one large button that says a person is there. */
 export function PotAlarms(props: { readonly alarms: readonly AlarmMessage[]; readonly most: number }) {
@@ -18,7 +19,8 @@ export function PotAlarms(props: { readonly alarms: readonly AlarmMessage[]; rea
 }
 
 function AlarmBox({ alarm }: { readonly alarm: AlarmMessage }) {
-  const { w } = useWords()
+  const { w, f } = useWords()
+  const pots = usePage().state.stove.value.pots ?? []
   return (
     <div class={`alarm ${alarm.urgency} ${isUnanswered(alarm) ? 'unanswered' : 'answered'}`}>
       <p class="alarm-head">
@@ -26,7 +28,7 @@ function AlarmBox({ alarm }: { readonly alarm: AlarmMessage }) {
         <strong>{w.stove.urgency[alarm.urgency]}</strong>
         {alarm.state === 'shelved' && <span>{w.stove.shelvedNow}</span>}
       </p>
-      <p class="alarm-text">{alarm.text}</p>
+      <p class="alarm-text">{alarmTold(alarm, pots, f)}</p>
       {alarm.state === 'returned-unacknowledged' && <p class="alarm-more">{w.stove.returned}</p>}
       {isUnanswered(alarm) ? <AlarmButtons alarm={alarm} /> : <Answered alarm={alarm} />}
     </div>

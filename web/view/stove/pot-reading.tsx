@@ -60,7 +60,7 @@ function FreshLine({ pot, tempC }: { readonly pot: PotLive; readonly tempC: numb
   const standing = standingOf(pot.stage, tempC)
   const rate = pot.rateCPerMin
   return (
-    <p class={`standing standing-${standing}`}>
+    <p class={`standing standing-${standing} ${pot.hold?.state === 'waiting' ? 'on-the-way' : ''}`}>
       {standing !== 'no-window' && <Mark name={standing} />}
       {standing !== 'no-window' && <span>{w.stove.standing[standing]}</span>}
       {rate !== null && (

@@ -155,7 +155,11 @@ function annotations(picture: TracePicture, colours: ChartColours, shown: (tempC
   if (picture.ceilingC !== null)
     found['ceiling'] = across(shown(picture.ceilingC), colours.ceiling, [8, 4], 2)
   if (picture.goalC !== null) found['goal'] = across(shown(picture.goalC), colours.goal, [3, 4], 2)
-  for (const [i, event] of (picture.events ?? []).entries())
+  let labelledMs = -Infinity
+  const apartMs = (picture.toMs - picture.fromMs) / 50
+  for (const [i, event] of (picture.events ?? []).entries()) {
+    const display = event.atMs - labelledMs > apartMs
+    if (display) labelledMs = event.atMs
     found[`event${i}`] = {
       type: 'line',
       xMin: event.atMs,
@@ -164,7 +168,7 @@ function annotations(picture: TracePicture, colours: ChartColours, shown: (tempC
       borderWidth: 1,
       borderDash: [2, 3],
       label: {
-        display: true,
+        display,
         content: event.text,
         position: 'start',
         rotation: -90,
@@ -175,6 +179,7 @@ function annotations(picture: TracePicture, colours: ChartColours, shown: (tempC
         padding: 2,
       },
     }
+  }
   return found
 }
 

@@ -16,6 +16,7 @@ export const enBatch = {
   runningNow: 'Still running.',
   planned: 'Planned',
   actual: 'As it was',
+  lowHighRow: 'Lowest and highest',
   windowRow: 'Window',
   ceilingRow: 'Ceiling',
   holdRow: 'Hold',

@@ -81,6 +81,7 @@ export const enStove = {
   dialTitle: 'Where does the dial stand now?',
   dialTo: (dial: string) => `Dial to ${dial}`,
   dialOffButton: 'Off',
+  dialOffNoted: 'Dial off',
   startStage: (title: string) => `Start: ${title}`,
   startStageTitle: 'Start a stage',
   stageStates: { 'to-come': 'to come', running: 'running', done: 'done' },
@@ -130,7 +131,7 @@ export const eventName = (event: BathEvent, w: typeof enStove): string => {
     case 'stage':
       return w.startStage(event.stageId)
     case 'dial':
-      return event.dial === 0 ? w.dialOff : w.dialTo(String(event.dial))
+      return event.dial === 0 ? w.dialOffNoted : w.dialTo(String(event.dial))
     case 'lid':
       return event.lid === 'on' ? w.act['lid-on'] : w.act['lid-off']
     default:

@@ -1,5 +1,13 @@
 import type { Person } from '#core/words/person'
-import { clockText, differenceText, lengthText, rateNumber, tempNumber, tempText } from '#core/words/numbers'
+import {
+  clockText,
+  differenceText,
+  lengthText,
+  minutesNumber,
+  rateNumber,
+  tempNumber,
+  tempText,
+} from '#core/words/numbers'
 import type { DeviceSettings } from '../../state/device-settings.ts'
 
 /** Numbers and times as the person at this device reads them. Temperatures in °C; times in Unix ms. */
@@ -19,12 +27,16 @@ export interface Format {
   /** The same without its sign: a bound, `1.5 °C/min`. */
   pace(rateCPerMin: number): string
   clock(atMs: number): string
+  /** A time to come: the clock, and the day with it when it isn't today: `Wed 09:37`. */
+  when(atMs: number, nowMs: number): string
   /** `Tue 3 Mar, 14:32` */
   day(atMs: number): string
   date(atMs: number): string
   span(lengthMs: number): string
-  /** Whole minutes that are full, of seconds. */
+  /** Whole minutes that are full: a hold that runs must not look done before it is. Of seconds. */
   minutes(lengthS: number): string
+  /** The nearest whole minute, as the sentences of the core tell it. Of seconds. */
+  nearMinutes(lengthS: number): string
   amount(value: number, digits?: number): string
 }
 
@@ -34,6 +46,7 @@ export function formatFor(settings: Pick<DeviceSettings, 'unit'>, zone = deviceZ
   const moment = { timeZone: zone, weekday: 'short', day: 'numeric', month: 'short' } as const
   const day = new Intl.DateTimeFormat(person.language, moment)
   const date = new Intl.DateTimeFormat(person.language, { timeZone: zone, dateStyle: 'long' })
+  const weekday = new Intl.DateTimeFormat(person.language, { timeZone: zone, weekday: 'short' })
   const unit = settings.unit === 'F' ? '°F' : '°C'
   const short = (tempC: number) => tempNumber(tempC, person).replace(/[.,]0$/, '')
   return {
@@ -46,10 +59,15 @@ export function formatFor(settings: Pick<DeviceSettings, 'unit'>, zone = deviceZ
     rate: (rate) => `${rate < 0 ? '−' : '+'}${rateNumber(rate, person)}/min`,
     pace: (rate) => `${rateNumber(rate, person)}/min`,
     clock: (atMs) => clockText(atMs, person),
+    when: (atMs, nowMs) =>
+      date.format(atMs) === date.format(nowMs)
+        ? clockText(atMs, person)
+        : `${weekday.format(atMs)} ${clockText(atMs, person)}`,
     day: (atMs) => `${day.format(atMs)}, ${clockText(atMs, person)}`,
     date: (atMs) => date.format(atMs),
     span: lengthText,
     minutes: (lengthS) => `${Math.floor(lengthS / 60)} min`,
+    nearMinutes: (lengthS) => `${minutesNumber(lengthS)} min`,
     amount: (value, digits = 1) =>
       new Intl.NumberFormat(person.language, { maximumFractionDigits: digits }).format(value),
   }

@@ -12,6 +12,8 @@ export interface PageServer {
   readonly url: string
   /** What pages asked for over the socket, newest last. */
   readonly asks: readonly string[]
+  /** The last id that each page said it had when it connected. */
+  readonly lastIds: readonly (number | null)[]
   alarm(alarm: AlarmMessage): void
   notice(notice: NoticeMessage): void
   /** Stops or goes on with the pulse, without closing the line: a stuck server. */
@@ -37,6 +39,7 @@ export async function startPageServer(
   const http = createServer(app)
   const io = new Server<PageToServer, ServerToPage>(http, { transports: ['websocket'] })
   const asks: string[] = []
+  const lastIds: (number | null)[] = []
   const alarms = new Map<number, AlarmMessage>()
   const pots = () => Array.from({ length: potCount }, (_, no) => madeUpPot(no, Date.now()))
   let lastId = 0
@@ -58,6 +61,8 @@ export async function startPageServer(
   }
 
   io.on('connection', (socket) => {
+    const said: unknown = socket.handshake.auth['lastId']
+    lastIds.push(typeof said === 'number' ? said : null)
     socket.emit('stove', stove())
     socket.on('acknowledge', ({ id, who }, answer) => {
       asks.push(`acknowledge ${id} ${who ?? ''}`.trim())
@@ -97,6 +102,7 @@ export async function startPageServer(
   return {
     url: `http://127.0.0.1:${(http.address() as AddressInfo).port}`,
     asks,
+    lastIds,
     alarm: send,
     notice(notice) {
       lastId = Math.max(lastId, notice.id)

@@ -1,5 +1,5 @@
 import { useEffect, useRef } from 'preact/hooks'
-import type { Route } from '../../state/route.ts'
+import { type Route, routeHref } from '../../state/route.ts'
 import { BatchList } from '../batch/batch-list.tsx'
 import { BatchPage } from '../batch/batch-page.tsx'
 import { MorningPage } from '../night/morning-page.tsx'
@@ -25,10 +25,15 @@ export function App() {
   const { state } = usePage()
   const route = state.route.value
   const main = useRef<HTMLElement>(null)
+  const path = routeHref(route)
+  const shown = useRef(path)
   useEffect(() => {
+    // Only when the page changes: when it is opened, the keyboard begins at the top.
+    if (shown.current === path) return
+    shown.current = path
     main.current?.focus({ preventScroll: true })
     globalThis.scrollTo(0, 0)
-  }, [JSON.stringify(route)])
+  }, [path])
   if (state.locked.value) return <LogIn />
   return (
     <>

@@ -64,10 +64,14 @@ export function ActButtons({ pot }: { readonly pot: PotLive }) {
 /** What was done may be written down late; it is marked as such. Minutes. */
 const AGO_MIN = [0, 2, 5, 10, 20, 30]
 
-/** Only what makes sense now: goods that are in can come out, a lid that is on can come off. */
+/**
+ * A lid that is noted on can only come off. Both of goods-in and goods-out stay: until one is noted the goods are only
+ * taken to be in.
+ */
 function eventsFor(pot: PotLive): readonly BathEvent[] {
   return [
-    { kind: pot.goodsIn ? 'goods-out' : 'goods-in' },
+    { kind: 'goods-in' },
+    { kind: 'goods-out' },
     { kind: 'stir' },
     { kind: 'lid', lid: pot.lid === 'on' ? 'off' : 'on' },
     { kind: 'top-up' },

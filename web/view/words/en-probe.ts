@@ -50,7 +50,7 @@ export const enProbe = {
   seconds: 's',
   save: 'Save',
   addPot: 'Add a pot',
-  editPot: (pot: string) => `Change ${pot}`,
+  editPot: (pot: string) => `Edit ${pot}`,
   potTitle: 'Name of the pot',
   litres: 'Litres of water',
   litreUnit: 'L',

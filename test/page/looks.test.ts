@@ -1,0 +1,132 @@
+import { readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { openBrowser, openPage } from './browser.ts'
+import { type PageServer, startPageServer } from '../kit/page-server.ts'
+import { madeUpAlarm } from '../kit/page-stove.ts'
+import { buildProgram } from '../kit/program.ts'
+
+let browser: Browser
+let server: PageServer
+
+beforeAll(async () => {
+  buildProgram()
+  browser = await openBrowser()
+  server = await startPageServer(6)
+  server.alarm(madeUpAlarm('otter', 5, Date.now()))
+})
+afterAll(async () => {
+  await browser.close()
+  await server.close()
+})
+
+const PAGES = [
+  '#/',
+  '#/pots/heron',
+  '#/batches',
+  '#/batches/1',
+  '#/plans',
+  '#/plans/1',
+  '#/plans/new',
+].concat(['#/start/1', '#/begin/1', '#/probes', '#/night', '#/settings', '#/nowhere'])
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+
+/** Faults that keep somebody out, by axe-core's own rules for WCAG 2.2 AA. */
+async function seriousFaults(page: Page): Promise<readonly string[]> {
+  // The page's content policy forbids scripts from elsewhere, so axe-core comes through the debugger.
+  await page.evaluate(AXE)
+  return page.evaluate(async () => {
+    const axe = Reflect.get(globalThis, 'axe') as {
+      run(
+        options: object,
+      ): Promise<{ violations: { id: string; impact: string; nodes: { html: string }[] }[] }>
+    }
+    const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']
+    const found = await axe.run({ runOnly: { type: 'tag', values: tags } })
+    return found.violations
+      .filter((v) => v.impact === 'serious' || v.impact === 'critical')
+      .flatMap((v) => v.nodes.map((node) => `${v.id}: ${node.html.slice(0, 160)}`))
+  })
+}
+
+test.each([
+  { width: 1280, colorScheme: 'light' },
+  { width: 390, colorScheme: 'dark' },
+  { width: 320, colorScheme: 'light' },
+] as const)('at $width px, $colorScheme, every page keeps nobody out and nothing runs over', async (look) => {
+  const { width, colorScheme } = look
+  for (const path of PAGES) {
+    const { page, complaints, strangers } = await openPage(browser, `${server.url}/${path}`, {
+      viewport: { width, height: 800 },
+      colorScheme,
+    })
+    await page.locator('h1').first().waitFor({ state: 'attached' })
+    await page.waitForLoadState('networkidle').catch(() => undefined)
+    expect(await seriousFaults(page), `${path} at ${width}`).toEqual([])
+    const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)
+    expect(over, `${path} is wider than ${width} px`).toBeLessThanOrEqual(0)
+    expect(complaints, path).toEqual([])
+    expect(strangers, path).toEqual([])
+    await page.context().close()
+  }
+})
+
+test('six pots fit on a laptop’s screen, and one fills it', async () => {
+  const { page } = await openPage(browser, server.url)
+  const cards = page.locator('.pot-card')
+  await cards.nth(5).waitFor()
+  const boxes = await Promise.all([0, 1, 2, 3, 4, 5].map((i) => cards.nth(i).boundingBox()))
+  for (const box of boxes) expect((box?.y ?? 0) + (box?.height ?? 9999)).toBeLessThanOrEqual(800)
+  const digits = await page
+    .locator('.digits')
+    .first()
+    .evaluate((e) => parseFloat(getComputedStyle(e).fontSize))
+  expect(digits).toBeGreaterThanOrEqual(90)
+  await page.goto(`${server.url}/#/pots/wren`)
+  const large = page.locator('.pot-whole .digits')
+  await large.waitFor()
+  expect(await large.evaluate((e) => parseFloat(getComputedStyle(e).fontSize))).toBeGreaterThan(170)
+})
+
+test('targets for wet hands are at least 48 px high and wide', async () => {
+  for (const path of ['#/', '#/pots/heron', '#/night', '#/plans/1']) {
+    const { page } = await openPage(browser, `${server.url}/${path}`, {
+      viewport: { width: 390, height: 844 },
+    })
+    await page.locator('.button').first().waitFor()
+    const small = await page.locator('button, select, input, nav a').evaluateAll((all) =>
+      all
+        .map((e) => ({
+          text: (e.textContent ?? '').slice(0, 30),
+          box: e.getBoundingClientRect(),
+          type: e.getAttribute('type'),
+        }))
+        .filter(
+          ({ box, type }) => type !== 'checkbox' && box.width > 0 && (box.height < 47.5 || box.width < 38),
+        )
+        .map(({ text, box }) => `${text} ${box.width}×${box.height}`),
+    )
+    expect(small, path).toEqual([])
+    await page.context().close()
+  }
+})
+
+test('in the pseudo language no text of the page bypasses the catalogue', async () => {
+  const { page } = await openPage(browser, `${server.url}/#/settings`)
+  await page.locator('label', { hasText: 'for testing translations' }).click()
+  for (const path of ['#/settings', '#/', '#/batches', '#/plans/new', '#/probes', '#/night']) {
+    await page.goto(`${server.url}/${path}`)
+    await page.locator('h1').first().waitFor({ state: 'attached' })
+    await page.waitForTimeout(400)
+    const plain = await page
+      .locator('button, label, h1, legend, nav a')
+      .evaluateAll((all) =>
+        all
+          .map((e) => (e.textContent ?? '').trim())
+          .filter((text) => /[A-Za-z]{3}/.test(text) && !/[\[\]·]/.test(text)),
+      )
+    expect(plain, path).toEqual([])
+  }
+})

@@ -1,0 +1,18 @@
+import { alarmText } from '#core/words/alarm-text'
+import type { Names } from '#core/words/names'
+import { noticeText } from '#core/words/notice-text'
+import type { AlarmMessage, NoticeMessage, PotLive } from '#core/wire/live'
+import type { Format } from './format.ts'
+
+/** The alarm in this person's unit and zone; as the server put it where it sent no facts. */
+export const alarmTold = (alarm: AlarmMessage, pots: readonly PotLive[], f: Format): string =>
+  alarm.facts === undefined ? alarm.text : alarmText(alarm.facts, namesOf(pots), f.person)
+
+export const noticeTold = (notice: NoticeMessage, pots: readonly PotLive[], f: Format): string =>
+  notice.facts === undefined ? notice.text : noticeText(notice.facts, namesOf(pots), f.person)
+
+const namesOf = (pots: readonly PotLive[]): Names => ({
+  pots: Object.fromEntries(pots.map((pot) => [pot.potId, pot.title])),
+  stages: Object.fromEntries(pots.flatMap((pot) => pot.stages.map((stage) => [stage.id, stage.title]))),
+  contents: Object.fromEntries(pots.map((pot) => [pot.potId, pot.batch?.title ?? ''])),
+})

@@ -28,9 +28,9 @@ export interface WatchedPage {
   /** Requests that left for anywhere but the server. */
   readonly strangers: readonly string[]
   /** How many sounds are going on now; loops count until they are stopped. */
-  sounding(): Promise<number>
+  readonly sounding: () => Promise<number>
   /** How many sounds were begun in all. */
-  begun(): Promise<number>
+  readonly begun: () => Promise<number>
 }
 
 export async function openPage(
@@ -66,7 +66,10 @@ function countSounds(): void {
   const counts = globalThis as unknown as { soundsNow: number; soundsBegun: number }
   counts.soundsNow = 0
   counts.soundsBegun = 0
-  const { start } = AudioBufferSourceNode.prototype
+  const start = Object.getOwnPropertyDescriptor(AudioBufferSourceNode.prototype, 'start')?.value as (
+    this: AudioBufferSourceNode,
+    ...given: (number | undefined)[]
+  ) => void
   AudioBufferSourceNode.prototype.start = function begin(...given) {
     counts.soundsBegun += 1
     counts.soundsNow += 1

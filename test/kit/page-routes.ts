@@ -28,6 +28,11 @@ export function pageRoutes(potCount: number): Router {
   router.get('/batches/:id', (q, a) => void a.json(batchRecord(Number(q.params.id) - 1)))
   router.post('/batches/:id/events', (_q, a) => void a.status(201).json({ ok: true }))
   router.get('/probes', (_q, a) => void a.json(pots().map((pot, no) => probeInfo(pot, no))))
+  router.get('/morning', (_q, a) => void a.json(madeUpMorning()))
+  router.get('/who-hears', (_q, a) => void a.json(madeUpHearers))
+  router.get('/test-alarms', (_q, a) => void a.json([]))
+  router.post('/test-alarms', (_q, a) => void a.status(201).json({ testId: 1 }))
+  router.get('/push', (_q, a) => void a.json({ publicKey: null, phones: [] }))
   router.post('/find-probe', (_q, a) => void a.json({ ok: true }))
   router.get('/find-probe', (_q, a) => void a.json({ finding: true, candidates: [madeUpCandidate()] }))
   router.get('/trace', (q, a) => {
@@ -42,6 +47,21 @@ export function pageRoutes(potCount: number): Router {
 const query = (request: Request, name: string): string => {
   const value = request.query[name]
   return typeof value === 'string' ? value : ''
+}
+
+const madeUpMorning = () => ({
+  fromMs: Date.now() - 840 * MIN_MS,
+  toMs: Date.now(),
+  isQuiet: false,
+  items: [{ kind: 'hold-short', batchId: 1, text: 'Wren, Alum mordant: 53 of 60 min in the window.' }],
+})
+
+const madeUpHearers = {
+  pages: 1,
+  phones: [],
+  lamp: 'none',
+  webhook: false,
+  computer: { kind: 'not-needed' },
 }
 
 const madeUpCandidate = () => ({

@@ -29,7 +29,7 @@ const PAGES = [
   '#/plans',
   '#/plans/1',
   '#/plans/new',
-].concat(['#/start/1', '#/begin/1', '#/probes', '#/night', '#/settings', '#/nowhere'])
+].concat(['#/start/1', '#/begin/1', '#/probes', '#/night', '#/morning', '#/settings', '#/nowhere'])
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 

@@ -11,9 +11,14 @@ export function BatchList() {
     <div class="wide">
       <div class="page-head">
         <h1>{w.batch.listTitle}</h1>
-        <a class="button main" href="#/start">
-          {w.batch.start}
-        </a>
+        <div class="buttons">
+          <a class="button" href="#/morning">
+            {w.tell.morning}
+          </a>
+          <a class="button main" href="#/start">
+            {w.batch.start}
+          </a>
+        </div>
       </div>
       <Show of={found}>
         {(batches) =>

@@ -1,10 +1,10 @@
 import type { MorningItem } from '#core/watch/morning-page'
-import type { Names } from '#core/words/names'
 import { morningText } from '#core/words/morning-text'
-import type { PotLive } from '#core/wire/live'
+import { Mark, type MarkName } from '../part/mark.tsx'
 import { Show } from '../part/fetched.tsx'
 import { useAnswer } from '../part/use-answer.ts'
 import { usePage, useWords } from '../page-context.ts'
+import { namesOf } from '../words/told-text.ts'
 
 interface MorningAnswer {
   readonly fromMs: number
@@ -26,10 +26,23 @@ export function MorningPage() {
         {({ fromMs, toMs, isQuiet, items }) => (
           <>
             <p>{w.tell.morningSpan(f.clock(fromMs), f.clock(toMs))}</p>
-            {isQuiet && <p>{w.tell.morningQuiet}</p>}
-            <ul class="morning">
+            {isQuiet && (
+              <p class="night-verdict morning-verdict calm">
+                <Mark name="done" />
+                {w.tell.morningQuiet}
+              </p>
+            )}
+            <ul class="row-list">
               {items.map((item, no) => (
-                <li key={no}>{morningText(item, names, f.person)}</li>
+                <li key={no}>
+                  <Mark name={MARKS[item.kind]} />
+                  <span class="row-main">{morningText(item, names, f.person)}</span>
+                  {'batchId' in item && item.batchId !== null && (
+                    <a class="button" href={`#/batches/${item.batchId}`}>
+                      {w.tell.morningBatch}
+                    </a>
+                  )}
+                </li>
               ))}
             </ul>
           </>
@@ -42,10 +55,12 @@ export function MorningPage() {
   )
 }
 
-function namesOf(pots: readonly PotLive[]): Names {
-  const stages = pots.flatMap((pot) => pot.stages.map((stage) => [stage.id, stage.title] as const))
-  return {
-    pots: Object.fromEntries(pots.map((pot) => [pot.potId, pot.title])),
-    stages: Object.fromEntries(stages),
-  }
+const MARKS: Readonly<Record<MorningItem['kind'], MarkName>> = {
+  alarm: 'soon',
+  'hold-short': 'below',
+  'cooled-unlike-plan': 'cooling',
+  cooled: 'cool-enough',
+  gap: 'stale',
+  notice: 'log',
+  'probe-check-due': 'log',
 }

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'preact/hooks'
+import { useState } from 'preact/hooks'
 import { usePage, useWords } from '../page-context.ts'
 
 /** The bedtime test: everything sounds as for a real alarm, here until the person says that it was heard. */
@@ -6,7 +6,6 @@ export function TestAlarm() {
   const { w, f } = useWords()
   const { state, acts } = usePage()
   const [heardMs, setHeardMs] = useState<number | null>(null)
-  useEffect(() => () => void (state.testing.value = false), [])
   if (state.testing.value)
     return (
       <div class="test-alarm" role="status">

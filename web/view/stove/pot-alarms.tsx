@@ -1,3 +1,4 @@
+import { mayBeShelved } from '#core/watch/alarm-shelf'
 import type { AlarmMessage } from '#core/wire/live'
 import { isUnanswered } from '../../state/open-alarms.ts'
 import { Mark } from '../part/mark.tsx'
@@ -43,9 +44,17 @@ function AlarmButtons({ alarm }: { readonly alarm: AlarmMessage }) {
       <button type="button" class="button big answer" onClick={() => void acts.acknowledge(alarm.alarmId)}>
         {w.stove.acknowledge}
       </button>
+      {mayBeShelved(alarm.alarm) && (
+        <button type="button" class="button quiet" onClick={() => void acts.shelve(alarm.alarmId, SHELF_MIN)}>
+          {w.stove.shelve}
+        </button>
+      )}
     </div>
   )
 }
+
+/** Long enough to stir or to top up in peace; it ends by itself. Minutes. */
+const SHELF_MIN = 5
 
 function Answered({ alarm }: { readonly alarm: AlarmMessage }) {
   const { w, f } = useWords()

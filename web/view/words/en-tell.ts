@@ -5,6 +5,7 @@ export const enTell = {
   somePage: 'a page',
   morning: 'What the night left',
   morningSpan: (from: string, to: string) => `From ${from} to ${to}.`,
+  morningBatch: 'The batch',
   morningQuiet: 'Nothing asks for you.',
   whoHears: 'Who would hear an alarm now',
   pages: (n: number) => (n === 1 ? '1 open page with its sound on' : `${n} open pages with their sound on`),

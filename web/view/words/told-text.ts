@@ -11,7 +11,7 @@ export const alarmTold = (alarm: AlarmMessage, pots: readonly PotLive[], f: Form
 export const noticeTold = (notice: NoticeMessage, pots: readonly PotLive[], f: Format): string =>
   notice.facts === undefined ? notice.text : noticeText(notice.facts, namesOf(pots), f.person)
 
-const namesOf = (pots: readonly PotLive[]): Names => ({
+export const namesOf = (pots: readonly PotLive[]): Names => ({
   pots: Object.fromEntries(pots.map((pot) => [pot.potId, pot.title])),
   stages: Object.fromEntries(pots.flatMap((pot) => pot.stages.map((stage) => [stage.id, stage.title]))),
   contents: Object.fromEntries(pots.map((pot) => [pot.potId, pot.batch?.title ?? ''])),

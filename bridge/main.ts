@@ -2,7 +2,7 @@ import { randomBytes } from 'node:crypto'
 import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { hostname } from 'node:os'
-import type { BridgeSettings, BridgeState, BrokerSettings } from '#core/wire/bridge-link'
+import type { BridgeSettings, BridgeState } from '#core/wire/bridge-link'
 import { HandOver } from './link/hand-over.ts'
 import { LoneAlarm } from './link/lone-alarm.ts'
 import { openLoneLamp } from './link/lone-lamp.ts'
@@ -12,8 +12,8 @@ import { sendReadings } from './link/send-readings.ts'
 import { ServerWay } from './link/server-way.ts'
 import { SettingsPoll } from './link/settings-poll.ts'
 import { TellState } from './link/tell-state.ts'
-import { type EmbeddedBroker, openEmbeddedBroker } from './probe/embedded-broker.ts'
 import { FindProbe } from './probe/find-probe.ts'
+import { OwnBroker } from './probe/own-broker.ts'
 import { realSerialDoor } from './probe/real-serial-door.ts'
 import type { World } from './probe/source.ts'
 import { Stand } from './probe/stand.ts'
@@ -35,7 +35,7 @@ export class Bridge {
   readonly #options: BridgeOptions
   readonly #clock = new RealClock()
   readonly #boot = `${this.#clock.nowMs().toString(36)}-${randomBytes(4).toString('hex')}`
-  readonly #owner = { user: 'bridge', password: randomBytes(24).toString('hex') }
+  readonly #broker: OwnBroker
   readonly #way: ServerWay
   readonly #outbox: Outbox
   readonly #world: World
@@ -45,9 +45,6 @@ export class Bridge {
   readonly #loneAlarm: LoneAlarm
   #handOver: HandOver | null = null
   #find: FindProbe | null = null
-  #broker: { readonly text: string; readonly open: EmbeddedBroker | null } = { text: 'null', open: null }
-  /** The host and port where the bridge's own broker is entered. */
-  #brokerAt: string | null = null
   #trouble: string | null = null
   #applying: Promise<void> = Promise.resolve()
 
@@ -63,6 +60,7 @@ export class Bridge {
       onReady: () => this.#handOver?.wake(),
       onTrouble: say,
     })
+    this.#broker = new OwnBroker(this.#clock, say)
     this.#world = this.#makeWorld()
     this.#loneAlarm = new LoneAlarm({
       clock: this.#clock,
@@ -106,7 +104,7 @@ export class Bridge {
     await this.#applying
     await this.#stand.close()
     await this.#find?.close()
-    await this.#broker.open?.close()
+    await this.#broker.close()
     this.#outbox.commit()
     await this.#handOver?.stop()
     this.#outbox.close()
@@ -119,7 +117,7 @@ export class Bridge {
       random: Math.random,
       serial: realSerialDoor,
       machineId: machineId(),
-      brokerLogin: (url) => (this.#brokerAt !== null && hostOf(url) === this.#brokerAt ? this.#owner : null),
+      brokerLogin: (url) => this.#broker.login(url),
     }
   }
 
@@ -147,7 +145,7 @@ export class Bridge {
 
   async #apply(settings: BridgeSettings): Promise<void> {
     this.#loneAlarm.settings(settings)
-    await this.#applyBroker(settings.broker)
+    await this.#broker.apply(settings.broker)
     await this.#stand.apply(settings.probes)
     if (settings.find && this.#find === null)
       this.#find = new FindProbe(this.#world, () => this.#stand.settings)
@@ -155,15 +153,6 @@ export class Bridge {
       await this.#find.close()
       this.#find = null
     }
-  }
-
-  async #applyBroker(settings: BrokerSettings | null): Promise<void> {
-    const text = JSON.stringify(settings)
-    if (text === this.#broker.text) return
-    await this.#broker.open?.close()
-    const open = await brokerOf(settings, this.#owner, this.#options.say)
-    this.#broker = { text, open }
-    this.#brokerAt = open === null ? null : `${settings!.host}:${open.port}`
   }
 
   #state(): BridgeState {
@@ -175,27 +164,6 @@ export class Bridge {
       outbox: this.#outbox.counts(),
       candidates: this.#find === null ? null : [...this.#find.candidates()],
     }
-  }
-}
-
-const hostOf = (url: string): string => {
-  const { hostname: host, port, protocol } = new URL(url)
-  return `${host}:${port || (protocol === 'mqtts:' ? '8883' : '1883')}`
-}
-
-async function brokerOf(
-  settings: BrokerSettings | null,
-  owner: { readonly user: string; readonly password: string },
-  say: (sentence: string) => void,
-): Promise<EmbeddedBroker | null> {
-  if (settings === null || !settings.enabled) return null
-  try {
-    const broker = await openEmbeddedBroker(settings, owner)
-    say(`the built-in broker listens on ${settings.host}:${broker.port}`)
-    return broker
-  } catch (error) {
-    say(error instanceof Error ? error.message : String(error))
-    return null
   }
 }
 

@@ -3,6 +3,7 @@ import { afterEach, expect, test } from 'vitest'
 import { brokerSettings } from '#core/wire/bridge-link'
 import { RealClock } from '../../../bridge/link/real-clock.ts'
 import { type EmbeddedBroker, openEmbeddedBroker } from '../../../bridge/probe/embedded-broker.ts'
+import { OwnBroker } from '../../../bridge/probe/own-broker.ts'
 import { openMqtt } from '../../../bridge/probe/mqtt.ts'
 import type { Source } from '../../../bridge/probe/source.ts'
 import { FakeDoor } from '../../kit/fake-door.ts'
@@ -80,4 +81,21 @@ test('a port in use is told in one sentence', async () => {
   await expect(openEmbeddedBroker({ ...SETTINGS, port: broker.port }, OWNER)).rejects.toThrow(
     /can't listen on 127.0.0.1:\d+: another program has it; set another "port"/,
   )
+})
+
+test('the bridge starts its broker by the settings, enters it by itself, and gives its password to no other', async () => {
+  const said: string[] = []
+  const own = new OwnBroker(new RealClock(), (sentence) => said.push(sentence))
+  broker = await openEmbeddedBroker(SETTINGS, OWNER)
+  await own.apply({ ...SETTINGS, port: broker.port })
+  expect(said.at(-1)).toMatch(/another program has it/)
+  await own.apply(SETTINGS)
+  const port = /127.0.0.1:(\d+)/.exec(said.at(-1)!)![1]!
+  expect(own.login(`mqtt://127.0.0.1:${port}`)).toMatchObject({ user: 'bridge' })
+  expect(own.login(`mqtt://localhost:${port}`)).not.toBeNull()
+  expect(own.login(`mqtt://192.0.2.7:${port}`)).toBeNull()
+  expect(own.login('mqtt://127.0.0.1:1')).toBeNull()
+  await own.apply(null)
+  expect(own.login(`mqtt://127.0.0.1:${port}`)).toBeNull()
+  await own.close()
 })

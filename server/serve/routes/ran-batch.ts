@@ -8,9 +8,10 @@ import type { Studio } from '../studio.ts'
 import { byProbe } from './probes.ts'
 
 /**
- * Points of each stage's trace for comparing: a hold is looked at closely, a night's cool-down by its course.
+ * Points of each stage's trace for comparing: a hold is looked at by about its minutes, a night's cool-down by its
+ * course. The lowest and highest of each slot stand at their own times, so that no peak is lost.
  */
-const pointsOf = (stage: Stage | undefined): number => (stage?.kind === 'hold' ? 1440 : 120)
+const pointsOf = (stage: Stage | undefined): number => (stage?.kind === 'hold' ? 300 : 120)
 
 /** A batch with what it takes to compare it. */
 export async function ranBatch(

@@ -8,7 +8,7 @@ type Row = [atMs: number, tempC: number]
 type MinuteRow = [lowMs: number, lowC: number, highMs: number, highC: number]
 
 /** From this slot length on, the minutes' extremes stand for the seconds between. */
-const MINUTES_FROM_MS = 5 * MINUTE_MS
+const MINUTES_FROM_MS = MINUTE_MS
 
 /** One probe's believed readings of a stretch, thinned to the lowest and highest of each slot. */
 export class TraceQuery {

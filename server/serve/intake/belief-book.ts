@@ -18,8 +18,9 @@ export class BeliefBook {
 
   judge(sample: Sample): Reading {
     const before = this.#beliefs.get(sample.probe) ?? startBelief()
-    const corrections = this.correctionsOf(sample.probe)
-    const { state, reading } = believe(before, sample, (rawC, atMs) => correctedC(corrections, rawC, atMs))
+    const corrections = this.#corrections.get(sample.probe)
+    const correct = corrections === undefined ? asItIs : byDate(corrections)
+    const { state, reading } = believe(before, sample, correct)
     this.#beliefs.set(sample.probe, state)
     return reading
   }
@@ -30,3 +31,10 @@ export class BeliefBook {
       this.judge(r.kind === 'fault' ? r : { kind: 'temp', probe: r.probe, atMs: r.atMs, rawC: r.rawC })
   }
 }
+
+const asItIs = (rawC: number): number => rawC
+
+const byDate =
+  (corrections: readonly Correction[]) =>
+  (rawC: number, atMs: number): number =>
+    correctedC(corrections, rawC, atMs)

@@ -82,3 +82,21 @@ test('leastSquares says which parameters cannot be told by giving no covariance'
 test('leastSquares refuses a start with residuals that are not finite', () => {
   expect(() => leastSquares({ residuals: () => [Number.NaN], start: [1] })).toThrow(RangeError)
 })
+
+// A course notebook on first-order-plus-dead-time fits: the step response of (1 − 2s)/(25s² + 10s + 1). Its
+// fit by least absolute error is published: gain 1.024, τ 8.04, θ 4.61.
+const TIMES = Array.from({ length: 100 }, (_, i) => 0.35 * i)
+const RESPONSE = TIMES.map((t) => 1 - Math.exp(-t / 5) * (1 + t / 5 + (2 * t) / 25))
+const misses = ([gain, lag, dead]: readonly number[]) =>
+  TIMES.map((t, i) => (t <= dead! ? 0 : gain! * (1 - Math.exp(-(t - dead!) / lag!))) - RESPONSE[i]!)
+
+test('leastSquares, with weights that turn squares into amounts, identifies a published lag and dead time', () => {
+  let at: readonly number[] = [1, 8, 4.5]
+  for (let i = 0; i < 40; i++) {
+    const weights = misses(at).map((miss) => 1 / Math.sqrt(Math.abs(miss) + 1e-3))
+    const residuals = (b: readonly number[]) => misses(b).map((miss, k) => miss * weights[k]!)
+    at = leastSquares({ residuals, start: at }).parameters
+  }
+  for (const [i, value] of [1.024, 8.04, 4.61].entries())
+    expect(Math.abs(at[i]! / value - 1)).toBeLessThan(0.03)
+})

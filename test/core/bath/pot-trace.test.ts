@@ -1,5 +1,62 @@
 import { expect, test } from 'vitest'
-import { traceSteps } from '#core/bath/pot-trace'
+import { believable } from '#core/bath/believable'
+import { type PotEvent, type PotReading, traceSteps } from '#core/bath/pot-trace'
+
+const S = 1000
+const flat = (count: number, tempC: number, fromS = 0): PotReading[] =>
+  Array.from({ length: count }, (_, i) => ({ atMs: (fromS + i) * S, tempC }))
+const at = (seconds: number, event: PotEvent) => ({ atMs: seconds * S, event })
+
+test('the steps of a trace add up to its time and carry the dial and the lid as noted', () => {
+  const steps = traceSteps({
+    readings: flat(1200, 50),
+    events: [at(0, { kind: 'dial', dial: 7 }), at(600, { kind: 'lid', lid: 'off' })],
+  })
+  const total = steps.reduce((sum, step) => sum + step.dtS, 0)
+  // From the middle of the first mean to the middle of the last.
+  expect(total).toBeCloseTo(1200 - 20, 0)
+  expect(steps.every((step) => step.dtS === 0 || step.dial === 7)).toBe(true)
+  const open = steps.filter((step) => step.lid === 'off').reduce((sum, step) => sum + step.dtS, 0)
+  expect(Math.abs(open - 590)).toBeLessThan(2)
+})
+
+test('after a change the model begins anew, once', () => {
+  const steps = traceSteps({ readings: flat(600, 50), events: [at(300, { kind: 'dial', dial: 3 })] })
+  expect(steps.filter((step) => step.anew)).toHaveLength(2)
+})
+
+test('readings do not count while goods and bath settle', () => {
+  const steps = traceSteps({ readings: flat(900, 50), events: [at(300, { kind: 'goods-in' })] })
+  let seconds = 0
+  const counted = steps.flatMap((step) => {
+    seconds += step.dtS
+    return step.observedC === null ? [] : [seconds]
+  })
+  expect(counted.filter((s) => s > 300 && s < 470)).toEqual([])
+  expect(counted.some((s) => s > 480)).toBe(true)
+  expect(steps.at(-1)!.goodsIn).toBe(true)
+})
+
+test('words after the last reading and a trace without readings are harmless', () => {
+  expect(traceSteps({ readings: [], events: [at(0, { kind: 'end' })] })).toEqual([])
+  const steps = traceSteps({ readings: flat(60, 20), events: [at(900, { kind: 'dial', dial: 9 })] })
+  expect(steps.every((step) => step.dial === 0)).toBe(true)
+})
+
+test('a long day has at most some hundred steps', () => {
+  const steps = traceSteps({ readings: flat(43_200, 60), events: [] })
+  expect(steps.length).toBeLessThan(600)
+})
+
+test('believable leaves out a start-up value and a probe on the bench, and takes them back at a new level', () => {
+  const spike = [...flat(10, 79.5), { atMs: 10 * S, tempC: 85 }, ...flat(10, 79.5, 11)]
+  expect(believable(spike).map((r) => r.tempC)).not.toContain(85)
+  expect(believable(spike)).toHaveLength(20)
+  const poured = [...flat(10, 80), ...flat(900, 65, 10)]
+  const kept = believable(poured)
+  expect(kept.filter((r) => r.tempC === 65).length).toBeGreaterThan(200)
+  expect(kept.find((r) => r.tempC === 65)!.atMs).toBeLessThanOrEqual(620 * S)
+})
 
 test('of two notes at one moment the later one in order counts', () => {
   const readings = Array.from({ length: 20 }, (_, i) => ({ atMs: i * 20_000, tempC: 20 + i / 10 }))

@@ -1,5 +1,5 @@
 import type { CoolingFit } from './cooling.ts'
-import { coolFor } from './cooling.ts'
+import { coolFor } from './cooling-curve.ts'
 import { coolingParameters } from './cooling-law.ts'
 import { quadratic } from './linear.ts'
 import { type ForecastPoint, NINETY } from './forecast.ts'

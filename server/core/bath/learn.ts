@@ -1,17 +1,9 @@
 import { leastSquares } from './least-squares.ts'
 import { cholesky, invertSymmetric, type Matrix } from './linear.ts'
 import { PARAMETERS, type PotBelief } from './pot-belief.ts'
-import {
-  lossW,
-  type PotModel,
-  type PotNow,
-  potModel,
-  powerW,
-  stepModel,
-  tuned,
-  type TunedPot,
-} from './pot-model.ts'
+import { type PotModel, potModel } from './pot-model.ts'
 import { type PotTrace, traceSteps, type TraceStep } from './pot-trace.ts'
+import { missesAlong, wanderAlong } from './trace-misses.ts'
 import { innovations, rootMeanSquare } from './wander.ts'
 
 export interface Learned {
@@ -27,21 +19,11 @@ export interface Learned {
 /** Spread of one mean reading by itself, °C: the probe's steps, layers that come and go, a burner's cycling. */
 const TREMBLE_C = 0.06
 
-/**
- * How heat wanders off the model: standard deviation after one minute as a share of the loss and of the power; it
- * grows with the root of the minutes. Losses that change by 6 % over ten minutes and mains by 2 % over an hour
- * give about these.
- */
-const WANDER = { ofLoss: 0.2, ofPower: 0.12 } as const
-
 /** The noise as found may be so much smaller or larger than expected. */
 const NOISE = { least: 0.6, most: 6 } as const
 
 /** Spread of the air around what is known of it, °C. */
 const ROOM_C = { known: 1.5, unknown: 4 } as const
-
-/** Wet goods make the pot hold this much more heat: about 1 kg to 20 L, twice its weight in water with it. */
-const GOODS = 1.06
 
 /**
  * What one trace adds to what is believed (maximum a posteriori, Levenberg–Marquardt). Readings that stray are
@@ -144,69 +126,3 @@ function whitened(lower: Matrix, mean: readonly number[], at: readonly number[])
 
 /** Cauchy's loss: beyond four spreads a miss hardly counts for more the larger it is. */
 const softened = (z: number): number => Math.sign(z) * 4 * Math.sqrt(Math.log1p((z / 4) ** 2))
-
-/** Model minus reading along a trace, °C, for every mean reading but those where the model starts anew. */
-function missesAlong(model: PotModel, at: readonly number[], steps: readonly TraceStep[]): number[] {
-  const pot = tuned(model, at)
-  const misses: number[] = []
-  const powers = new Map<number, number>()
-  const powerOf = (dial: number) => {
-    if (!powers.has(dial)) powers.set(dial, powerW(pot, dial))
-    return powers.get(dial)!
-  }
-  let now = startOf(pot, at[PARAMETERS]!, steps)
-  let goodsIn = false
-  for (const step of steps) {
-    if (step.goodsIn !== goodsIn) {
-      goodsIn = step.goodsIn
-      now = heldBy(now, goodsIn ? GOODS : 1 / GOODS)
-    }
-    const setting = { intoW: powerOf(step.dial), lid: step.lid, roomC: at[PARAMETERS]! }
-    now = stepModel(pot, setting, now, step.dtS)
-    if (step.observedC === null) continue
-    if (step.anew) now = anewFrom(now, step.observedC)
-    else misses.push(now.probeC - step.observedC)
-  }
-  return misses
-}
-
-const heldBy = (now: PotNow, factor: number): PotNow => ({
-  ...now,
-  capacityJPerC: now.capacityJPerC * factor,
-})
-
-/** The probe's lead over the water is kept, so that a jump does not look like a rise. */
-const anewFrom = (now: PotNow, observedC: number): PotNow => ({
-  ...now,
-  probeC: observedC,
-  waterC: observedC + Math.max(-2, Math.min(2, now.waterC - now.probeC)),
-})
-
-/** A trace that begins warm with the dial on was heated before; one that begins cold was not. */
-function startOf(pot: TunedPot, roomC: number, steps: readonly TraceStep[]): PotNow {
-  const tempC = steps.find((step) => step.observedC !== null)!.observedC!
-  const dial = steps.find((step) => step.dtS > 0)?.dial ?? 0
-  const heatW = tempC > roomC + 25 ? powerW(pot, dial) : 0
-  return { waterC: tempC, probeC: tempC, heatW, capacityJPerC: pot.capacityJPerC }
-}
-
-/** Variance that the bath may have wandered between one miss and the next, °C²; `null` where the model begins anew. */
-function wanderAlong(model: PotModel, at: readonly number[], steps: readonly TraceStep[]): (number | null)[] {
-  const pot = tuned(model, at)
-  const wander: (number | null)[] = []
-  let sinceC2 = 0
-  let isAnew = true
-  let tempC = steps.find((step) => step.observedC !== null)!.observedC!
-  for (const step of steps) {
-    const minutes = step.dtS / 60
-    const lossCPerMin = (60 * lossW(pot, step.lid, at[PARAMETERS]!, tempC)) / pot.capacityJPerC
-    const powerCPerMin = (60 * powerW(pot, step.dial)) / pot.capacityJPerC
-    sinceC2 += ((WANDER.ofLoss * lossCPerMin) ** 2 + (WANDER.ofPower * powerCPerMin) ** 2) * minutes
-    if (step.observedC === null) continue
-    tempC = step.observedC
-    if (!step.anew) wander.push(isAnew ? null : sinceC2)
-    isAnew = step.anew
-    sinceC2 = 0
-  }
-  return wander
-}

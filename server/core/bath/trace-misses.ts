@@ -1,0 +1,83 @@
+import { PARAMETERS } from './pot-belief.ts'
+import { lossW, type PotModel, type PotNow, powerW, stepModel, tuned, type TunedPot } from './pot-model.ts'
+import type { TraceStep } from './pot-trace.ts'
+
+/** Wet goods make the pot hold this much more heat: about 1 kg to 20 L, twice its weight in water with it. */
+const GOODS = 1.06
+
+/**
+ * How heat wanders off the model: standard deviation after one minute as a share of the loss and of the power; it
+ * grows with the root of the minutes. Losses that change by 6 % over ten minutes and mains by 2 % over an hour
+ * give about these.
+ */
+const WANDER = { ofLoss: 0.2, ofPower: 0.12 } as const
+
+/** Model minus reading along a trace, °C, for every mean reading but those where the model starts anew. */
+export function missesAlong(model: PotModel, at: readonly number[], steps: readonly TraceStep[]): number[] {
+  const pot = tuned(model, at)
+  const misses: number[] = []
+  const powers = new Map<number, number>()
+  const powerOf = (dial: number) => {
+    if (!powers.has(dial)) powers.set(dial, powerW(pot, dial))
+    return powers.get(dial)!
+  }
+  let now = startOf(pot, at[PARAMETERS]!, steps)
+  let goodsIn = false
+  for (const step of steps) {
+    if (step.goodsIn !== goodsIn) {
+      goodsIn = step.goodsIn
+      now = heldBy(now, goodsIn ? GOODS : 1 / GOODS)
+    }
+    const setting = { intoW: powerOf(step.dial), lid: step.lid, roomC: at[PARAMETERS]! }
+    now = stepModel(pot, setting, now, step.dtS)
+    if (step.observedC === null) continue
+    if (step.anew) now = anewFrom(now, step.observedC)
+    else misses.push(now.probeC - step.observedC)
+  }
+  return misses
+}
+
+const heldBy = (now: PotNow, factor: number): PotNow => ({
+  ...now,
+  capacityJPerC: now.capacityJPerC * factor,
+})
+
+/** The probe's lead over the water is kept, so that a jump does not look like a rise. */
+const anewFrom = (now: PotNow, observedC: number): PotNow => ({
+  ...now,
+  probeC: observedC,
+  waterC: observedC + Math.max(-2, Math.min(2, now.waterC - now.probeC)),
+})
+
+/** A trace that begins warm with the dial on was heated before; one that begins cold was not. */
+function startOf(pot: TunedPot, roomC: number, steps: readonly TraceStep[]): PotNow {
+  const tempC = steps.find((step) => step.observedC !== null)!.observedC!
+  const dial = steps.find((step) => step.dtS > 0)?.dial ?? 0
+  const heatW = tempC > roomC + 25 ? powerW(pot, dial) : 0
+  return { waterC: tempC, probeC: tempC, heatW, capacityJPerC: pot.capacityJPerC }
+}
+
+/** Variance that the bath may have wandered between one miss and the next, °C²; `null` where the model begins anew. */
+export function wanderAlong(
+  model: PotModel,
+  at: readonly number[],
+  steps: readonly TraceStep[],
+): (number | null)[] {
+  const pot = tuned(model, at)
+  const wander: (number | null)[] = []
+  let sinceC2 = 0
+  let isAnew = true
+  let tempC = steps.find((step) => step.observedC !== null)!.observedC!
+  for (const step of steps) {
+    const minutes = step.dtS / 60
+    const lossCPerMin = (60 * lossW(pot, step.lid, at[PARAMETERS]!, tempC)) / pot.capacityJPerC
+    const powerCPerMin = (60 * powerW(pot, step.dial)) / pot.capacityJPerC
+    sinceC2 += ((WANDER.ofLoss * lossCPerMin) ** 2 + (WANDER.ofPower * powerCPerMin) ** 2) * minutes
+    if (step.observedC === null) continue
+    tempC = step.observedC
+    if (!step.anew) wander.push(isAnew ? null : sinceC2)
+    isAnew = step.anew
+    sinceC2 = 0
+  }
+  return wander
+}

@@ -71,7 +71,7 @@ export class HandOver {
 
   #pump(lane: Lane): void {
     if (lane.isBusy || this.#isStopped || this.#cancel !== null) return
-    const rows = this.#parts.outbox.rows(lane.afterId, lane.toId, lane.limit)
+    const rows = oneRun(this.#parts.outbox.rows(lane.afterId, lane.toId, lane.limit))
     if (rows.length === 0) return
     if (lane === this.#live && this.#isBehind(rows)) {
       this.#cut()
@@ -141,4 +141,10 @@ export class HandOver {
     this.#backlog.toId = cutId
     if (!this.#backlog.isBusy) this.#backlog.afterId = 0
   }
+}
+
+/** A batch is of one run of the bridge: the server may judge its clock as a whole. */
+const oneRun = (rows: readonly OutboxRow[]): readonly OutboxRow[] => {
+  const end = rows.findIndex((r) => r.serial.boot !== rows[0]!.serial.boot)
+  return end < 0 ? rows : rows.slice(0, end)
 }

@@ -1,4 +1,5 @@
 import type Database from 'better-sqlite3'
+import { CLOCK_NEVER_SET_MS } from '#core/wire/senml'
 
 /** Small things that the bridge keeps beside its rows: how far its clock was off, the last good settings. */
 export class OutboxNotes {
@@ -18,14 +19,28 @@ export class OutboxNotes {
 
   /** How far this run's clock is off the server's, ms, found once; kept for the rows that wait over a restart. */
   setOffset(offsetMs: number): void {
-    const whole = Math.round(offsetMs)
-    this.#offsets.set(this.#boot, whole)
-    this.#write('INSERT OR REPLACE INTO boots (boot, offset_ms) VALUES (?, ?)', this.#boot, whole)
+    this.#setOffsetOf(this.#boot, offsetMs)
   }
 
   /** What is to be added to the times of this boot's rows, ms. */
   offsetOf(boot: string): number {
     return this.#offsets.get(boot) ?? 0
+  }
+
+  /**
+   * Earlier runs whose clock was never set and that met no server: each is laid right before the run after it, so
+   * that their rows keep their order and their distances. `runStartMs`: when this run began, by its own clock.
+   */
+  placeOldRuns(runStartMs: number): void {
+    let beforeMs = runStartMs + this.offsetOf(this.#boot)
+    const runs = this.#db.prepare<[string], { boot: string; first: number; last: number }>(
+      `SELECT boot, min(at_ms) AS first, max(at_ms) AS last FROM waiting WHERE boot != ?
+       GROUP BY boot ORDER BY max(id) DESC`,
+    )
+    for (const { boot, first, last } of runs.all(this.#boot)) {
+      if (last < CLOCK_NEVER_SET_MS && !this.#offsets.has(boot)) this.#setOffsetOf(boot, beforeMs - 1 - last)
+      beforeMs = Math.min(beforeMs, first + this.offsetOf(boot))
+    }
   }
 
   keep(key: string, value: string): void {
@@ -35,6 +50,12 @@ export class OutboxNotes {
   kept(key: string): string | null {
     const row = this.#db.prepare<[string], { value: string }>('SELECT value FROM kept WHERE key = ?').get(key)
     return row?.value ?? null
+  }
+
+  #setOffsetOf(boot: string, offsetMs: number): void {
+    const whole = Math.round(offsetMs)
+    this.#offsets.set(boot, whole)
+    this.#write('INSERT OR REPLACE INTO boots (boot, offset_ms) VALUES (?, ?)', boot, whole)
   }
 
   #write(sql: string, ...values: readonly (string | number)[]): void {

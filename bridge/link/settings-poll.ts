@@ -36,6 +36,7 @@ const shape = z.object({
 /** Asks the server every 2 s what to read; the last good answer is kept on disk for a start without a server. */
 export class SettingsPoll {
   readonly #parts: SettingsPollParts
+  readonly #startMs: number
   #etag: string | null = null
   #said = ''
   #isFirst = true
@@ -44,6 +45,7 @@ export class SettingsPoll {
 
   constructor(parts: SettingsPollParts) {
     this.#parts = parts
+    this.#startMs = parts.clock.nowMs()
     const kept = parts.outbox.notes.kept(KEPT_AS)
     const settings = kept === null ? null : this.#decode(kept)
     if (settings !== null) parts.onSettings({ ...settings, find: false })
@@ -91,8 +93,10 @@ export class SettingsPoll {
 
   /** A board that starts in 1970 gives its readings the server's time; found once in a run, so order never changes. */
   #setClock(offMs: number): void {
+    const { notes } = this.#parts.outbox
+    if (Math.abs(offMs) >= CLOCK_OFF_MS) notes.setOffset(offMs)
+    notes.placeOldRuns(this.#startMs)
     if (Math.abs(offMs) < CLOCK_OFF_MS) return
-    this.#parts.outbox.notes.setOffset(offMs)
     this.#parts.onSay(
       `this computer's clock is ${Math.round(Math.abs(offMs) / 1000)} s off the server's; the server's is used`,
     )

@@ -32,7 +32,7 @@ const SENML_VERSION = 10
 const AHEAD_MS = 5000
 
 /** Clocks that were never set run from 1970 or from 2000; nothing before 2001 is a true time, Unix ms. */
-const CLOCK_NEVER_SET_MS = 978_307_200_000
+export const CLOCK_NEVER_SET_MS = 978_307_200_000
 
 const number = z.number().refine(Number.isFinite)
 const record = z.looseObject({

@@ -131,3 +131,22 @@ test('a full disk: readings go on from memory, it is said once, and they are wri
   expect(again.rows(0, ALL, 10).map((r) => r.serial.seq)).toEqual([1])
   again.close()
 }, 30_000)
+
+test('runs on a clock that was never set are laid before the run that met the server, in order', () => {
+  const rowsAt = (boot: string, times: readonly number[]) => {
+    const outbox = open(boot)
+    for (const atMs of times) outbox.put({ kind: 'temp', probe: 'wren', atMs, rawC: 70 })
+    outbox.close()
+  }
+  rowsAt('set', [clock.nowMs() - 9_000_000])
+  // A board without a battery begins each run at the same moment of 1970.
+  rowsAt('first', [60_000, 120_000])
+  rowsAt('second', [60_000, 90_000])
+  const now = open('now')
+  now.notes.placeOldRuns(clock.nowMs())
+  const placed = now
+    .rows(0, ALL, 10)
+    .map((r) => r.sample.atMs + now.notes.offsetOf(r.serial.boot) - clock.nowMs())
+  expect(placed).toEqual([-9_000_000, -90_002, -30_002, -30_001, -1])
+  now.close()
+})

@@ -1,3 +1,4 @@
+import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { currentLoopC } from '#core/measure/current-loop'
 import { crc8, scratchpadC, sixteenthsC } from '#core/measure/scratchpad'
@@ -144,4 +145,13 @@ test('a broken or shorted sensor is not connected, whatever its kind', () => {
 test('the resistance of two lead wires is taken off first', () => {
   const value = signalC({ kind: 'platinum', ohms0: 100, leadOhms: 0.6 }, 131.5)
   expect(value).toMatchObject({ ok: true, rawC: expect.closeTo(80, 1) as number })
+})
+
+test('any nine bytes: a temperature only with a right checksum, never a throw', () => {
+  fc.assert(
+    fc.property(fc.array(fc.nat({ max: 255 }), { minLength: 0, maxLength: 10 }), (bytes) => {
+      const value = scratchpadC(bytes)
+      expect(value.ok && (bytes.length !== 9 || crc8(bytes) !== 0)).toBe(false)
+    }),
+  )
 })

@@ -129,12 +129,13 @@ test(`${KILLS} random kills of bridge, server and broker lose, double and reorde
       await bridge.stop('SIGKILL')
       takenIn.push(...leftInOutbox())
       await pause(0, 150)
-      await bridge.start()
+      await bridge.start(/bridge running/)
     } else if (dice < 0.8) {
       kills.server++
       await server.stop('SIGKILL')
       await pause(0, 500)
-      await server.start()
+      // Sometimes it is killed again before it is up.
+      await server.start(random() < 0.7 ? /ready/ : undefined)
     } else {
       kills.broker++
       await broker.stop('SIGKILL')
@@ -175,9 +176,9 @@ test(`${KILLS} random kills of bridge, server and broker lose, double and reorde
     expect(new Set(values).size).toBe(values.length)
     expect(values).toEqual(values.toSorted((a, b) => a - b))
   }
-  // The soak is only worth something when most of what was sent was taken in, and every kind of kill happened.
-  expect(heron.length).toBeGreaterThan(feeding.sent() / 3)
-  expect(wren.length).toBeGreaterThan(100)
+  // The soak is only worth something when much was taken in between the kills, and every kind of kill happened.
+  expect(heron.length).toBeGreaterThan(3 * KILLS)
+  expect(wren.length).toBeGreaterThan(3 * KILLS)
   expect(Math.min(kills.bridge, kills.server, kills.broker)).toBeGreaterThan(0)
   console.log(
     `soak: ${JSON.stringify(kills)}, sent ${feeding.sent()}, stored ${heron.length} + ${wren.length}`,

@@ -54,7 +54,7 @@ export async function studioServer(options: StudioOptions = {}): Promise<StudioS
     clock,
     log: pino({ level: 'silent' }),
     settings: () => decoded.settings,
-    ownKey: 'the key of the bridge beside',
+    ownKey: 'the-key-of-the-bridge-beside',
     web: join(folder, 'web'),
     version: '0.0.0',
   })

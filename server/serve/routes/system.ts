@@ -2,6 +2,8 @@ import { z } from 'zod'
 import { doneAnswer } from '#core/wire/api-fields'
 import { endpoint, type Endpoint } from '../http/endpoint.ts'
 import { Problem } from '../http/problem.ts'
+import { StoreRefusal } from '../../store/store-refusal.ts'
+import { isLoopbackHost } from '../guard/stranger.ts'
 import { TryLimit } from '../guard/try-limit.ts'
 import type { Studio } from '../studio.ts'
 import { stoveLive } from '../watch/stove-live.ts'
@@ -50,9 +52,12 @@ export function systemRoutes(studio: Studio): readonly Endpoint[] {
       summary: 'Writes a copy of the whole record to a file of this computer; only from this computer',
       body: z.strictObject({ file: z.string().min(1).max(1024) }),
       answer: z.object({ file: z.string() }),
-      handle: async ({ body, entry }) => {
-        if (entry !== 'here' && entry !== 'key') throw new Problem(403, 'a backup is made from this computer')
-        await studio.backup(body.file)
+      handle: async ({ body, entry, from }) => {
+        const isHere = isLoopbackHost(from.replace(/^::ffff:/, ''))
+        if (entry === 'person' || !isHere) throw new Problem(403, 'a backup is made from this computer')
+        await studio.backup(body.file).catch((error: unknown) => {
+          throw error instanceof StoreRefusal ? new Problem(409, error.message) : error
+        })
         return { file: body.file }
       },
     }),

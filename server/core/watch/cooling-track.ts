@@ -17,6 +17,8 @@ export interface CoolingTrack {
 const FIRST_EVERY_MS = 30_000
 const MOST_POINTS = 480
 const REFIT_MS = 5 * 60_000
+/** A curve known for hours changes little: then after this share of its time. */
+const REFIT_01 = 0.04
 
 export const startCooling = (): CoolingTrack => ({
   points: [],
@@ -27,16 +29,16 @@ export const startCooling = (): CoolingTrack => ({
   reachedMs: null,
 })
 
-/** After one more estimate of a bath that cools. A curve is fitted every five minutes: more would tell no more. */
+/** After one more estimate of a bath that cools. A curve is fitted every five minutes, later less often. */
 export function noteCooling(track: CoolingTrack, point: Point, coolToC: number, pot: PotState): CoolingTrack {
   const warm = point.tempC > coolToC ? point : track.warm
   const last = track.points.at(-1)
   const due = last === undefined || point.atMs - last.atMs >= track.everyMs
   if (!due) return warm === track.warm ? track : { ...track, warm }
   const next = { ...track, ...thinned([...track.points, point], track.everyMs), warm }
-  return point.atMs - (track.fittedMs ?? next.points[0]!.atMs) < REFIT_MS
-    ? next
-    : fitted(next, point.atMs, pot)
+  const startMs = next.points[0]!.atMs
+  const refitMs = Math.max(REFIT_MS, REFIT_01 * (point.atMs - startMs))
+  return point.atMs - (track.fittedMs ?? startMs) < refitMs ? next : fitted(next, point.atMs, pot)
 }
 
 function thinned(points: readonly Point[], everyMs: number) {

@@ -66,7 +66,9 @@ export function smoothPart(course: Course, fromMs: number): readonly Point[] {
   const sinceMs = Math.max(fromMs, course.smoothSinceMs)
   const longAgo = fromMs < (course.marks[0]?.atMs ?? 0)
   const points = longAgo ? course.minutes : course.marks
-  return points.filter((p) => p.atMs >= sinceMs)
+  let from = points.length
+  while (from > 0 && points[from - 1]!.atMs >= sinceMs) from -= 1
+  return from === 0 ? points : points.slice(from)
 }
 
 function slope(points: readonly Point[]): number | null {

@@ -22,7 +22,9 @@ const NEAR_TOP_C = 0.3
 export function fallBegan(recent: readonly Point[], quantumC: number, disturbed: boolean): number | null {
   const now = recent.at(-1)
   if (now === undefined || recent.length < 2) return null
-  const topC = Math.max(...recent.map((p) => p.tempC))
+  let topC = now.tempC
+  for (const { tempC } of recent) if (tempC > topC) topC = tempC
+  if (topC - now.tempC < FALL_C) return null
   const startAt = recent.findLastIndex((p) => p.tempC >= topC - NEAR_TOP_C - quantumC)
   const start = recent[startAt]!
   const elapsedMin = (now.atMs - start.atMs) / 60_000

@@ -36,7 +36,8 @@ export const notCooling: AlarmRule = {
       return { is: 'on', limitC: lowest.tempC + deadbandC, reason: 'heat-on' }
     if (lowest !== null && hasTurned(view, tempC))
       return { is: 'on', limitC: null, sinceMs: lowest.atMs, isSure: true, reason: 'heat-on' }
-    return cannotBeCold(view, tempC) ?? (isFalling(view) ? OFF : BETWEEN)
+    const stands = pot.alarms['not-cooling'] !== undefined
+    return cannotBeCold(view, tempC) ?? (stands && isFalling(view) ? OFF : BETWEEN)
   },
 }
 

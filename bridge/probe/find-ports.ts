@@ -21,6 +21,8 @@ export class FindPorts {
   readonly #used: () => readonly ProbeSettings[]
   readonly #found = new Map<string, Candidate>()
   readonly #listening = new Map<string, Listening>()
+  /** Names of ports that have no chip behind them: boards list dozens. */
+  readonly #hollow = new Set<string>()
 
   constructor(world: World, used: () => readonly ProbeSettings[]) {
     this.#world = world
@@ -38,7 +40,7 @@ export class FindPorts {
       await this.#leave(path)
       this.#found.delete(path)
     }
-    for (const info of ports) await this.#lookAt(info)
+    for (const info of ports) if (!this.#hollow.has(info.path)) await this.#lookAt(info)
   }
 
   async close(): Promise<void> {
@@ -78,8 +80,14 @@ export class FindPorts {
       next.port = await this.#world.serial.open(info.path, options, { data, gone })
     } catch (error) {
       this.#listening.delete(info.path)
-      this.#note(info, { trouble: error instanceof Error ? error.message.slice(0, 500) : String(error) })
+      this.#refused(info, error instanceof Error ? error.message : String(error))
     }
+  }
+
+  #refused(info: PortInfo, why: string): void {
+    if (!/input\/output error/i.test(why)) return this.#note(info, { trouble: why.slice(0, 500) })
+    this.#hollow.add(info.path)
+    this.#found.delete(info.path)
   }
 
   async #leave(path: string): Promise<void> {

@@ -74,3 +74,12 @@ test('a port that may not be opened says why, and one that is pulled leaves the 
   expect(at('/dev/ttyUSB2')?.trouble).toContain('dialout')
   await find.close()
 })
+
+test('a port that is only a name, with no chip behind it, is left out', async () => {
+  const { world, find, again, at } = await look()
+  world.serial.plugIn({ path: '/dev/ttyS7' })
+  world.serial.refusals.set('/dev/ttyS7', 'Error: Input/output error setting custom baud rate')
+  await again()
+  expect(at('/dev/ttyS7')).toBeUndefined()
+  await find.close()
+})

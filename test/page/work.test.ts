@@ -117,6 +117,8 @@ test('from an empty studio to an alarm that was answered and stands in the recor
     .first()
     .waitFor()
   await page.locator('.run').getByText('Goods in').first().waitFor()
+  await page.getByRole('button', { name: /^Take back: Goods in/ }).click()
+  await page.locator('.run del', { hasText: 'Goods in' }).waitFor()
   await page.getByRole('img', { name: /Temperature trace of the stage Alum mordant/ }).waitFor()
   expect(complaints).toEqual([])
   expect(strangers).toEqual([])

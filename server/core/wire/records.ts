@@ -63,6 +63,8 @@ export interface EventRecord {
   readonly stageId: string | null
   readonly event: BathEvent
   readonly who: string | null
+  /** Taken back as a mistake, Unix ms; it stays on record, struck through. */
+  readonly struckMs?: number | null
 }
 
 export interface AlarmRecord {

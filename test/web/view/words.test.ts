@@ -59,6 +59,21 @@ test('what comes next stands with the nearest first', () => {
   )
 })
 
+test('a bath that is in its window is not told when it will be there', () => {
+  const forecast = {
+    reachesWindowMs: NOW + 60_000,
+    leavesWindowMs: null,
+    reachesCoolToMs: null,
+    reachesCoolTo90Ms: null,
+    peakC: 84,
+  }
+  expect(nextLines(potAt(NOW, { tempC: 80, forecast }), NOW, english, c)).toEqual([])
+  expect(nextLines(potAt(NOW, { tempC: 79.9, forecast }), NOW, english, c)).toEqual([
+    'Will be in the window at 10:01 (in 60 s)',
+    'Will peak at about 84.0 °C',
+  ])
+})
+
 test('a cool-down’s hour is told with its range', () => {
   const forecast = {
     reachesWindowMs: null,

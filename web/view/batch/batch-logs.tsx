@@ -1,29 +1,59 @@
 import type { AlarmRecord, EventRecord } from '#core/wire/records'
 import { Mark } from '../part/mark.tsx'
-import { useWords } from '../page-context.ts'
+import { usePage, useWords } from '../page-context.ts'
 import { eventName } from '../words/en-stove.ts'
 
 /** Noted so much later than it happened, it is marked, ms. */
 const LATE_MS = 60_000
 
-export function EventLog({ events }: { readonly events: readonly EventRecord[] }) {
+/** What was noted, oldest first; a mistake is taken back here and stays readable. */
+export function EventLog(props: {
+  readonly events: readonly EventRecord[]
+  readonly batchId: number
+  readonly onChange: () => void
+}) {
   const { w, f } = useWords()
+  const { requests, state } = usePage()
+  const { events } = props
+  async function strike(eventId: number): Promise<void> {
+    const who = state.settings.peek().who
+    const path = `/api/batches/${props.batchId}/events/${eventId}/strike`
+    const done = await requests.ask('POST', path, { who: who === '' ? null : who })
+    if (done.ok) props.onChange()
+    else state.refusal.value = done.why
+  }
   if (events.length === 0) return <p class="row-more">{w.batch.noEvents}</p>
   return (
     <ul class="log">
       {events.map((e) => (
         <li key={e.id}>
           <time dateTime={new Date(e.atMs).toISOString()}>{f.clock(e.atMs)}</time>{' '}
-          {eventName(e.event, w.stove)}
+          {isStruck(e) ? <del>{eventName(e.event, w.stove)}</del> : eventName(e.event, w.stove)}
           {e.who !== null && <span class="row-more"> · {e.who}</span>}
           {e.notedMs - e.atMs > LATE_MS && (
             <span class="row-more"> {w.batch.notedLater(f.clock(e.notedMs))}</span>
+          )}
+          {isStruck(e) && <span class="row-more"> {w.batch.takenBack}</span>}
+          {!isStruck(e) && mayBeStruck(e) && (
+            <button
+              type="button"
+              class="button quiet take-back"
+              aria-label={`${w.batch.takeBack}: ${eventName(e.event, w.stove)}, ${f.clock(e.atMs)}`}
+              onClick={() => void strike(e.id)}
+            >
+              {w.batch.takeBack}
+            </button>
           )}
         </li>
       ))}
     </ul>
   )
 }
+
+const isStruck = (e: EventRecord): boolean => typeof e.struckMs === 'number'
+
+/** The begin of a stage and the end of a batch are no notes. */
+const mayBeStruck = ({ event }: EventRecord): boolean => event.kind !== 'stage' && event.kind !== 'end'
 
 /** Alarms with how long they stood and who answered. */
 export function AlarmLog({ alarms }: { readonly alarms: readonly AlarmRecord[] }) {

@@ -13,10 +13,10 @@ const AGAIN_MS = 15_000
 /** The whole record of a batch: what was planned, what was, and everything around it. */
 export function BatchPage({ batchId }: { readonly batchId: number }) {
   const found = useAnswer<BatchRecord>(`/api/batches/${batchId}`, AGAIN_MS)
-  return <Show of={found}>{(batch) => <Batch batch={batch} />}</Show>
+  return <Show of={found}>{(batch) => <Batch batch={batch} onChange={found.again} />}</Show>
 }
 
-function Batch({ batch }: { readonly batch: BatchRecord }) {
+function Batch({ batch, onChange }: { readonly batch: BatchRecord; readonly onChange: () => void }) {
   const { w, f } = useWords()
   return (
     <div class="wide">
@@ -54,7 +54,7 @@ function Batch({ batch }: { readonly batch: BatchRecord }) {
       <InShort batch={batch} />
       <h2 class="visually-hidden">{w.batch.stages}</h2>
       {batch.plan.stages.map((stage, i) => (
-        <StageBlock key={stage.id} batch={batch} stage={stage} no={i + 1} />
+        <StageBlock key={stage.id} batch={batch} stage={stage} no={i + 1} onChange={onChange} />
       ))}
       <p class="caution">{w.batch.corrected}</p>
     </div>

@@ -11,6 +11,7 @@ import { stageVerdict } from './stage-verdict.ts'
 
 /** One stage: planned beside actual, and for each time it ran the trace with what happened on it. */
 export function StageBlock(props: {
+  readonly onChange: () => void
   readonly batch: BatchRecord
   readonly stage: Stage
   readonly no: number
@@ -30,7 +31,7 @@ export function StageBlock(props: {
         <StageAmounts stage={stage} dryWeightG={batch.dryWeightG} />
       </div>
       {runs.map((run) => (
-        <Run key={run.id} batch={batch} stage={stage} run={run} />
+        <Run key={run.id} batch={batch} stage={stage} run={run} onChange={props.onChange} />
       ))}
       {cautions.length > 0 && (
         <details>
@@ -46,7 +47,12 @@ export function StageBlock(props: {
   )
 }
 
-function Run(props: { readonly batch: BatchRecord; readonly stage: Stage; readonly run: StageRun }) {
+function Run(props: {
+  readonly batch: BatchRecord
+  readonly stage: Stage
+  readonly run: StageRun
+  readonly onChange: () => void
+}) {
   const { w, f } = useWords()
   const { batch, stage, run } = props
   const nowMs = usePage().state.nowMs.peek()
@@ -64,7 +70,7 @@ function Run(props: { readonly batch: BatchRecord; readonly stage: Stage; readon
       <div class="stage-cols">
         <div>
           <h4>{w.batch.events}</h4>
-          <EventLog events={events} />
+          <EventLog events={events} batchId={batch.id} onChange={props.onChange} />
         </div>
         <div>
           <h4>{w.batch.alarms}</h4>

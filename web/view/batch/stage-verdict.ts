@@ -42,10 +42,14 @@ function holdParts(
   return [holdSentence(bins, { minC, maxC, windowC: stage.windowC }, f.person), full]
 }
 
+/** Less than the last shown digit can tell, °C. */
+const SHOWN_AS_SAME_C = 0.05
+
 function coolPart(coolToC: number, { outcome }: StageRun, w: Catalogue, f: Format): string {
   if (outcome === null) return ''
   const goal = f.temp(coolToC)
   if (outcome.doneMs !== null) return w.batch.coolDoneAt(goal, f.day(outcome.doneMs))
+  if (outcome.minC !== null && outcome.minC <= coolToC + SHOWN_AS_SAME_C) return w.batch.coolDone(goal)
   return outcome.minC === null ? w.batch.noReadings : w.batch.coolNot(goal, f.temp(outcome.minC))
 }
 

@@ -35,7 +35,7 @@ export function MorningPage() {
             <ul class="row-list">
               {items.map((item, no) => (
                 <li key={no}>
-                  <Mark name={MARKS[item.kind]} />
+                  <Mark name={markOf(item)} />
                   <span class="row-main">{morningText(item, names, f.person)}</span>
                   {'batchId' in item && item.batchId !== null && (
                     <a class="button" href={`#/batches/${item.batchId}`}>
@@ -54,6 +54,9 @@ export function MorningPage() {
     </section>
   )
 }
+
+const markOf = (item: MorningItem): MarkName =>
+  item.kind === 'cooled' && item.reachedMs === null ? 'cooling' : MARKS[item.kind]
 
 const MARKS: Readonly<Record<MorningItem['kind'], MarkName>> = {
   alarm: 'soon',

@@ -68,7 +68,7 @@ function NightPot({ pot }: { readonly pot: PotLive }) {
     <li class={`night-pot ${fresh.kind}`}>
       <h2>{pot.title}</h2>
       <p class="night-number">{fresh.kind === 'fresh' ? f.temp(fresh.tempC) : '– –'}</p>
-      <p class={`standing standing-${standing}`}>
+      <p class={`standing standing-${standing} ${pot.hold?.state === 'waiting' ? 'on-the-way' : ''}`}>
         {standing !== 'no-window' && <Mark name={standing} />}
         {word}
       </p>

@@ -1,4 +1,5 @@
 import type { PotLive } from '#core/wire/live'
+import { windowOf } from '../../state/bath-standing.ts'
 import type { Catalogue } from '../words/catalogue.ts'
 import type { Format } from '../words/format.ts'
 
@@ -18,12 +19,13 @@ function turnLine({ hold }: PotLive, nowMs: number, w: Catalogue, f: Format): st
   return [hold.nextTurnMs <= nowMs ? w.stove.turnNow : w.stove.nextTurn(left(hold.nextTurnMs, nowMs, f))]
 }
 
-function windowLines({ forecast }: PotLive, nowMs: number, w: Catalogue, f: Format): string[] {
+function windowLines(pot: PotLive, nowMs: number, w: Catalogue, f: Format): string[] {
+  const { forecast } = pot
   if (forecast === null) return []
   const { leavesWindowMs, peakC } = forecast
-  // A forecast that has come true is no news.
+  // A bath that is there needs no telling when it will be.
   const reachesWindowMs =
-    forecast.reachesWindowMs !== null && forecast.reachesWindowMs > nowMs ? forecast.reachesWindowMs : null
+    isOnTheWay(pot) && forecast.reachesWindowMs !== null ? forecast.reachesWindowMs : null
   return [
     ...(reachesWindowMs === null
       ? []
@@ -31,6 +33,11 @@ function windowLines({ forecast }: PotLive, nowMs: number, w: Catalogue, f: Form
     ...(leavesWindowMs === null ? [] : [w.stove.leavesWindow(left(leavesWindowMs, nowMs, f))]),
     ...(reachesWindowMs === null || peakC === null ? [] : [w.stove.peak(f.temp(peakC))]),
   ]
+}
+
+const isOnTheWay = ({ stage, tempC }: PotLive): boolean => {
+  const window = windowOf(stage)
+  return window !== null && tempC !== null && tempC < window[0]
 }
 
 function coolLine({ forecast, stage }: PotLive, nowMs: number, w: Catalogue, f: Format): string[] {

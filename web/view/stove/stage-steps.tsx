@@ -10,7 +10,9 @@ export function StageSteps({ pot }: { readonly pot: PotLive }) {
   const [ending, setEnding] = useState(false)
   if (pot.batch === null || pot.stages.length === 0) return null
   const batchId = pot.batch.id
-  const next = pot.stages.find((s) => s.state === 'to-come')
+  // A stage that was left out isn't asked for again.
+  const last = pot.stages.findLastIndex((s) => s.state !== 'to-come')
+  const next = pot.stages[last + 1]
   return (
     <section class="steps" aria-label={w.batch.stages}>
       <ol>

@@ -88,9 +88,9 @@ export function along(p: CoolingParameters, fromC: number, bins: readonly Coolin
   })
 }
 
-/** Runge and Kutta's fourth-order steps of at most five minutes; a bath's time constant is far longer. */
+/** Runge and Kutta's fourth-order steps of at most a quarter of an hour; a bath's time constant is far longer. */
 export function coolFor(p: CoolingParameters, fromC: number, forS: number): number {
-  const steps = Math.max(1, Math.ceil(forS / Math.min(300, 0.25 / p.dryPerS)))
+  const steps = Math.max(1, Math.ceil(forS / Math.min(900, 0.15 / p.dryPerS)))
   const dtS = forS / Math.min(steps, 5000)
   let tempC = fromC
   for (let i = 0; i < Math.min(steps, 5000); i++) {

@@ -5,7 +5,7 @@ import { coolingBand } from './cooling-band.ts'
 import type { Course } from './course.ts'
 import { type BathNow, forecastBath, type ForecastPoint, reachesS } from './forecast.ts'
 import { observeRate, rateSurprise } from './observe.ts'
-import { guessPot, type PotBelief } from './pot-belief.ts'
+import { AT, guessPot, type PotBelief } from './pot-belief.ts'
 import { type Lid, lossW, potModel, tuned } from './pot-model.ts'
 import type { Vessel } from './vessel.ts'
 
@@ -44,14 +44,40 @@ export interface PotForecast {
 }
 
 /** A pot of which nothing is known is taken for one of twenty litres, with all the doubt that this brings. */
-export const guessOf = (vessel: Vessel | null): PotBelief =>
-  guessPot(vessel ?? { litres: 20, burner: { dialMax: 10 } })
+export function guessOf(vessel: Vessel | null): PotBelief {
+  if (vessel !== null) return guessPot(vessel)
+  return doubted(guessPot(UNKNOWN), AT.capacity, UNKNOWN_SPREAD)
+}
+
+const UNKNOWN: Vessel = { litres: 20, burner: { dialMax: 10 } }
+
+/** Spread of the logarithm of litres that nobody has told (8…60 L lie within two of it). */
+const UNKNOWN_SPREAD = 0.5
+
+/** Evaporation of a pot whose lid nobody has noted, as a share of an open one's, and the spread of its logarithm. */
+const UNKNOWN_LID = { share: 0.15, spread: 1.3 } as const
+
+/** Where neither a trace nor a word tells of the lid, the pot may be open. */
+function withAnyLid(belief: PotBelief, lid: Lid | null): PotBelief {
+  if (lid !== null || belief.traces > 0) return belief
+  const place = AT.evaporationOn
+  const mean = belief.mean.map((value, i) => (i === place ? Math.log(UNKNOWN_LID.share) : value))
+  return doubted({ ...belief, mean }, place, UNKNOWN_LID.spread)
+}
+
+const doubted = (belief: PotBelief, place: number, spread: number): PotBelief => ({
+  ...belief,
+  covariance: belief.covariance.map((row, i) =>
+    row.map((value, j) => (i === place && j === place ? spread ** 2 : value)),
+  ),
+})
 
 const HOURS = { window: 6, cool: 24, none: 3 } as const
 const STEPS = 144
 
 /** The way of the bath if dial and lid stay as they are, and when it comes to where it is to be. */
-export function forecastPot(ask: ForecastAsk): PotForecast {
+export function forecastPot(asked: ForecastAsk): PotForecast {
+  const ask = { ...asked, belief: withAnyLid(asked.belief, asked.lid) }
   const points = pointsOf(ask)
   const temps = points.map((point) => point.tempC)
   const at = (afterS: number | null) => (afterS === null ? null : Math.round(ask.atMs + afterS * 1000))

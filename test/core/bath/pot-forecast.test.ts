@@ -109,6 +109,23 @@ test('a cool-down is foretold from the pot at first, and from its own curve once
   }
 })
 
+test('of a pot that nobody described the band holds an open small one and a lidded large one', () => {
+  for (const [litres, lid] of [
+    [9, 'off'],
+    [55, 'on'],
+  ] as const) {
+    const pot = stepPot(startPot({ vessel: { litres, burner: { dialMax: 10 } }, startC: 75 }), 0, { lid })
+    const bath = { waterC: 75, rateCPerMin: stepPot(pot, 60).waterC - 75 }
+    const told = forecastPot(
+      ask({ belief: guessOf(null), lid: null, bath, dial: 0, goal: { kind: 'cool', coolToC: 40 } }),
+    )
+    const hours = stepPot(pot, 2 * 3600).waterC
+    const [, lowC, highC] = told.band90C.find(([atMs]) => atMs >= NOW + 120 * MIN)!
+    expect(lowC).toBeLessThan(hours)
+    expect(highC).toBeGreaterThan(hours)
+  }
+})
+
 test('a bath that is cool enough already says so', () => {
   const told = forecastPot(ask({ goal: { kind: 'cool', coolToC: 60 }, dial: 0 }))
   expect(told.reachesCoolToMs).toBe(NOW)

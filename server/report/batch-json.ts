@@ -1,6 +1,7 @@
 import type { RecordLine } from '#core/batch/record-line'
 import { eventWord } from '#core/plan/event'
 import type { BatchFile } from '#core/wire/batch-file'
+import type { AlarmRecord, EventRecord } from '#core/wire/records'
 import { encodePlan } from '#core/wire/plan-file'
 import type { ReportBatch, ReportStage } from './report-batch.ts'
 
@@ -20,27 +21,8 @@ export function batchJson(report: ReportBatch, lines: readonly RecordLine[]): Ba
     dryWeightG: batch.dryWeightG,
     plan: encodePlan(batch.plan) as BatchFile['plan'],
     stages: report.stages.map(stageJson),
-    events: batch.events.map((event) => ({
-      at: iso(event.atMs),
-      notedAt: iso(event.notedMs),
-      stageId: event.stageId,
-      pot: event.potId,
-      event: eventWord(event.event),
-      who: event.who,
-    })),
-    alarms: batch.alarms.map((alarm) => ({
-      alarm: alarm.alarm,
-      urgency: alarm.urgency,
-      stageId: alarm.stageId,
-      sinceAt: iso(alarm.sinceMs),
-      raisedAt: iso(alarm.raisedMs),
-      clearedAt: isoOrNull(alarm.clearedMs),
-      acknowledgedAt: isoOrNull(alarm.acknowledgedMs),
-      acknowledgedBy: alarm.acknowledgedBy,
-      limitC: alarm.limitC,
-      peakC: alarm.peakC,
-      text: alarm.text,
-    })),
+    events: batch.events.map(eventJson),
+    alarms: batch.alarms.map(alarmJson),
     record: lines.map((line) => ({
       id: line.id,
       at: iso(line.atMs),
@@ -52,6 +34,29 @@ export function batchJson(report: ReportBatch, lines: readonly RecordLine[]): Ba
     })),
   }
 }
+
+const eventJson = (event: EventRecord): BatchFile['events'][number] => ({
+  at: iso(event.atMs),
+  notedAt: iso(event.notedMs),
+  stageId: event.stageId,
+  pot: event.potId,
+  event: eventWord(event.event),
+  who: event.who,
+})
+
+const alarmJson = (alarm: AlarmRecord): BatchFile['alarms'][number] => ({
+  alarm: alarm.alarm,
+  urgency: alarm.urgency,
+  stageId: alarm.stageId,
+  sinceAt: iso(alarm.sinceMs),
+  raisedAt: iso(alarm.raisedMs),
+  clearedAt: isoOrNull(alarm.clearedMs),
+  acknowledgedAt: isoOrNull(alarm.acknowledgedMs),
+  acknowledgedBy: alarm.acknowledgedBy,
+  limitC: alarm.limitC,
+  peakC: alarm.peakC,
+  text: alarm.text,
+})
 
 const stageJson = ({ run, trace }: ReportStage): BatchFile['stages'][number] => ({
   stageId: run.stageId,

@@ -1,6 +1,8 @@
 import type { FibreKind } from './fibre.ts'
 import type { Additive, Plan, Stage } from './plan.ts'
-import { STARTING_DYES, type StartingDye } from './starting/dyes.ts'
+import { SILK_AND_CELLULOSE_DYES } from './starting/silk-and-cellulose-dyes.ts'
+import type { StartingDye } from './starting/starting-dye.ts'
+import { WOOL_DYES } from './starting/wool-dyes.ts'
 import { COMMON_PRACTICE, FINISHING, PREPARATION } from './starting/preparation.ts'
 
 /** A whole plan to copy and change. Nothing in it is a rule; every stage's note says so. */
@@ -112,6 +114,6 @@ const APART: readonly StartingPoint[] = [
 
 export const STARTING_POINTS: readonly StartingPoint[] = [
   ...(['wool', 'silk', 'cellulose'] as const).map(preparationOf),
-  ...STARTING_DYES.map(pointOf),
+  ...[...WOOL_DYES, ...SILK_AND_CELLULOSE_DYES].map(pointOf),
   ...APART,
 ]

@@ -1,27 +1,7 @@
-import type { FibreKind } from '../fibre.ts'
-import type { Additive } from '../plan.ts'
+import { type StartingDye, wof } from './starting-dye.ts'
 
-/**
- * A dye bath to start from. Every figure is common practice (`docs/trade-sources.md`) and meant to be replaced
- * by the dyer's own. `stay`: minutes from goods-in (the heat-up counts)
- * after which they must be out, or `overnight`: they cool in the bath.
- */
-export interface StartingDye {
-  readonly id: string
-  readonly title: string
-  readonly fibre: FibreKind
-  readonly windowC: readonly [low: number, high: number]
-  readonly ceilingC: number
-  readonly holdMin: number
-  readonly stay: 'overnight' | number
-  readonly additives: readonly Additive[]
-  readonly phRange?: readonly [low: number, high: number]
-  readonly why: string
-}
-
-const wof = (name: string, percentWof: number): Additive => ({ name, percentWof })
-
-export const STARTING_DYES: readonly StartingDye[] = [
+/** Dye baths to start from on wool. */
+export const WOOL_DYES: readonly StartingDye[] = [
   {
     id: 'madder-red-wool',
     title: 'Madder, clear red',
@@ -46,18 +26,6 @@ export const STARTING_DYES: readonly StartingDye[] = [
     why: 'The browns are wanted here; the goods set the limit.',
   },
   {
-    id: 'madder-red-cellulose',
-    title: 'Madder, clear red',
-    fibre: 'cellulose',
-    windowC: [60, 69],
-    ceilingC: 71,
-    holdMin: 90,
-    stay: 'overnight',
-    additives: [wof('madder root, ground', 60), wof('chalk', 2)],
-    phRange: [7, 9],
-    why: 'Hotter brings out the browns.',
-  },
-  {
     id: 'weld-wool',
     title: 'Weld',
     fibre: 'wool',
@@ -68,18 +36,6 @@ export const STARTING_DYES: readonly StartingDye[] = [
     additives: [wof('weld, dried', 60), wof('chalk', 1)],
     phRange: [7, 8],
     why: 'Long or high heat dulls the yellow; not left overnight.',
-  },
-  {
-    id: 'weld-cellulose',
-    title: 'Weld',
-    fibre: 'cellulose',
-    windowC: [66, 79],
-    ceilingC: 82,
-    holdMin: 45,
-    stay: 150,
-    additives: [wof('weld, dried', 60), wof('chalk', 1)],
-    phRange: [7, 8],
-    why: 'Long or high heat dulls the yellow; acid strips the alum.',
   },
   {
     id: 'osage-wool',
@@ -130,30 +86,6 @@ export const STARTING_DYES: readonly StartingDye[] = [
     why: 'A tough dye: the goods set the limit. Soft water, acid turns it scarlet.',
   },
   {
-    id: 'cochineal-silk',
-    title: 'Cochineal',
-    fibre: 'silk',
-    windowC: [74, 81],
-    ceilingC: 85,
-    holdMin: 50,
-    stay: 'overnight',
-    additives: [wof('cochineal, ground', 6)],
-    phRange: [4.5, 7],
-    why: 'The lustre of the silk sets the limit.',
-  },
-  {
-    id: 'lac-silk',
-    title: 'Lac',
-    fibre: 'silk',
-    windowC: [74, 81],
-    ceilingC: 85,
-    holdMin: 50,
-    stay: 'overnight',
-    additives: [wof('lac extract', 15)],
-    phRange: [4.5, 7],
-    why: 'The lustre of the silk sets the limit.',
-  },
-  {
     id: 'lac-wool',
     title: 'Lac',
     fibre: 'wool',
@@ -178,18 +110,6 @@ export const STARTING_DYES: readonly StartingDye[] = [
     why: 'It strikes fast and greys with long heat: turn without pause, out in time.',
   },
   {
-    id: 'logwood-silk',
-    title: 'Logwood, purple',
-    fibre: 'silk',
-    windowC: [62, 74],
-    ceilingC: 80,
-    holdMin: 30,
-    stay: 120,
-    additives: [wof('logwood, shavings', 15)],
-    phRange: [7, 8],
-    why: 'It strikes fast and greys with long heat: turn without pause, out in time.',
-  },
-  {
     id: 'sappan-wool',
     title: 'Sappan or brazilwood',
     fibre: 'wool',
@@ -202,29 +122,6 @@ export const STARTING_DYES: readonly StartingDye[] = [
     why: 'Very sensitive to pH; long high heat dulls it.',
   },
   {
-    id: 'cutch-cellulose',
-    title: 'Cutch',
-    fibre: 'cellulose',
-    windowC: [83, 91],
-    ceilingC: 93,
-    holdMin: 120,
-    stay: 'overnight',
-    additives: [wof('cutch extract', 12)],
-    why: 'It needs heat and time; the goods set the limit.',
-  },
-  {
-    id: 'pomegranate-cellulose',
-    title: 'Pomegranate or myrobalan',
-    fibre: 'cellulose',
-    windowC: [76, 87],
-    ceilingC: 93,
-    holdMin: 60,
-    stay: 'overnight',
-    additives: [wof('pomegranate rind, powder', 18)],
-    phRange: [6, 7],
-    why: 'Hotter darkens it.',
-  },
-  {
     id: 'walnut-wool',
     title: 'Walnut hull',
     fibre: 'wool',
@@ -235,16 +132,5 @@ export const STARTING_DYES: readonly StartingDye[] = [
     additives: [wof('walnut hull, powder', 25)],
     phRange: [5, 8],
     why: 'Needs no mordant: that stage may be taken out. The goods set the limit.',
-  },
-  {
-    id: 'annatto-cellulose',
-    title: 'Annatto',
-    fibre: 'cellulose',
-    windowC: [81, 88],
-    ceilingC: 93,
-    holdMin: 60,
-    stay: 'overnight',
-    additives: [wof('annatto seed', 35)],
-    why: 'The goods set the limit.',
   },
 ]

@@ -35,10 +35,13 @@ function noticeLine(h: NoticeHappening): object {
 }
 
 function alarmLine(h: AlarmHappening): object {
+  // Who counts raisings against clearings must not meet a third word, so growing urgent is a line of its own.
+  const head = h.change === 'escalated' ? { kind: 'escalation' } : { kind: 'alarm' }
+  const change = h.change === 'escalated' ? {} : { change: h.change }
   return {
-    kind: 'alarm',
+    ...head,
     alarm: h.alarm,
-    change: h.change,
+    ...change,
     at: iso(h.atMs),
     sinceAt: iso(h.sinceMs),
     stage: h.stageId,

@@ -122,13 +122,15 @@ describe('the window', () => {
     expect(day.alarms()).toEqual([])
   })
 
-  test('a full hold that cools afterwards is not below its window', () => {
-    const day = dyeing(hold({ windowC: [64, 70], holdMin: 10 })).line('heron', [
-      ['12:00', 67],
-      ['12:11', 67],
-      ['12:30', 60],
-      ['12:40', 58],
-    ])
+  test('a full hold that cools with the burner noted off is not below its window', () => {
+    const day = dyeing(hold({ windowC: [64, 70], holdMin: 10 }))
+      .note('heron', '12:00', 'dial:0')
+      .line('heron', [
+        ['12:00', 67],
+        ['12:11', 67],
+        ['12:30', 60],
+        ['12:40', 58],
+      ])
     expect(day.notices().map((n) => n.notice)).toContain('hold-done')
     expect(day.alarms('below-window')).toEqual([])
   })

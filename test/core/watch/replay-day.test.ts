@@ -110,3 +110,12 @@ test('goods that go in later were out before, through all stages', () => {
   const { stages } = JSON.parse(replay(rows).at(-1)!)
   expect(stages[0]).toMatchObject({ inWindowS: 600, goodsOutS: 300 })
 })
+
+test('an alarm that grows urgent has a line of its own, so that raisings and clearings pair', () => {
+  const rows = Array.from({ length: 301 }, (_, s) => `${time(s)},68,${s === 0 ? 'stage:dye dial:6' : ''}`)
+  const lines = replay([...rows, `${time(800)},68,`]).map(
+    (line) => JSON.parse(line) as { kind: string; change?: string },
+  )
+  const about = lines.filter((l) => l.kind === 'alarm' || l.kind === 'escalation')
+  expect(about.map((l) => l.change ?? l.kind)).toEqual(['raised', 'escalation', 'cleared'])
+})

@@ -2,15 +2,16 @@ import { isBeyond } from '../is-beyond.ts'
 import { type AlarmRule, UNKNOWN } from './alarm-rule.ts'
 
 /**
- * After the hold began and until it is done: the bath is under the bottom of its window. Never while it still
- * heats up, and not once the dyer has turned the heat off after a full hold.
+ * After the hold began: the bath is under the bottom of its window. Never while it still heats up, and not once
+ * the burner is noted off after a full hold.
  */
 export const belowWindow: AlarmRule = {
   alarm: 'below-window',
   judge(view, { deadbandC }) {
     const { stage, run, tempC, dial, pot } = view
     const clock = run?.trace.clock
-    if (stage?.kind !== 'hold' || !clock || clock.beganMs === null || clock.doneMs !== null) return null
+    if (stage?.kind !== 'hold' || !clock || clock.beganMs === null) return null
+    if (clock.doneMs !== null && dial === 0) return null
     if (tempC === null) return UNKNOWN
     const limitC = stage.windowC[0]
     if (tempC >= limitC || !isBeyond(view, limitC))

@@ -7,6 +7,7 @@ import type { Message } from '../store/messages.ts'
 import type { Store } from '../store/store.ts'
 import { BridgeDesk } from './bridge-desk.ts'
 import { Access } from './guard/access.ts'
+import { AdviceDesk } from './heat/advice-desk.ts'
 import { EveningDesk } from './heat/evening-desk.ts'
 import { heatWorkHere, type HeatWork } from './heat/heat-work.ts'
 import { openBurners, tellLearned } from './heat/open-burners.ts'
@@ -126,6 +127,7 @@ export function openStudio(
     bridges,
     burners,
     evenings,
+    advice: new AdviceDesk({ clock, stove, burners }),
     settings,
     intake: new Intake({ store, clock, recorder, beliefs, probes, sink }),
     access: accessOf(settings(), parts.ownKey),

@@ -4,6 +4,7 @@ import type { Store } from '../store/store.ts'
 import type { BridgeDesk } from './bridge-desk.ts'
 import type { Access } from './guard/access.ts'
 import type { BeliefBook } from './intake/belief-book.ts'
+import type { AdviceDesk } from './heat/advice-desk.ts'
 import type { BurnerBook } from './heat/burner-book.ts'
 import type { EveningDesk } from './heat/evening-desk.ts'
 import type { Intake } from './intake/intake.ts'
@@ -28,6 +29,8 @@ export interface Studio {
   /** What was learned of pots on their burners. */
   readonly burners: BurnerBook
   readonly evenings: EveningDesk
+  /** How to set the dials now. */
+  readonly advice: AdviceDesk
   readonly access: Access
   /** As they are now: the file may change while the program runs. */
   readonly settings: () => Settings

@@ -1,3 +1,4 @@
+import type { PotAdvice } from './pot-advice.ts'
 import type { HoldBins } from '../plan/outcome.ts'
 
 /** The numbers of a pot that change every second. Temperatures in °C, times Unix ms UTC. */
@@ -17,6 +18,8 @@ export interface PotNumbers {
   readonly stageStartedMs: number | null
   readonly hold: HoldLive | null
   readonly forecast: ForecastLive | null
+  /** How to set the dial; left out where nobody worked it out. */
+  readonly advice?: PotAdvice | null
 }
 
 /** `waiting`: not in the window with goods yet. */

@@ -1,4 +1,5 @@
 import { vesselPhysics } from '../../bath/vessel-physics.ts'
+import { learnedPeakC } from '../learned-peak.ts'
 import type { PotView } from '../pot-view.ts'
 import type { StageNotes } from '../stage-notes.ts'
 import { type WindowStage, hasWindow } from '../stage-window.ts'
@@ -27,7 +28,8 @@ export const turnDownNow: NoticeRule = (view, notes) => {
   const { stage, tempC, rateCPerMin, atMs } = view
   if (stage === null || !hasWindow(stage) || tempC === null || rateCPerMin === null) return nothing(notes)
   if (notes.turnDown !== null || view.dial === 0 || rateCPerMin < SLOW_C_PER_MIN) return nothing(notes)
-  const coastsIn = tempC + rateCPerMin * coastMin(view) >= aimC(stage)
+  const peakC = learnedPeakC(view, aimC(stage)) ?? tempC + rateCPerMin * coastMin(view)
+  const coastsIn = peakC >= aimC(stage)
   if (isHolding(view, notes) || !(coastsIn || tempC >= stage.windowC[0])) return nothing(notes)
   return { notes: { ...notes, turnDown: { atMs, rateCPerMin } }, told: [{ notice: 'turn-down-now' }] }
 }

@@ -1,7 +1,7 @@
 import type { PotView } from '../pot-view.ts'
 import { ceilingOf, hasWindow } from '../stage-window.ts'
 import { type AlarmRule, BETWEEN, OFF, UNKNOWN } from './alarm-rule.ts'
-import { minutesUntil } from './heading.ts'
+import { soonestMinutes } from './heading.ts'
 
 const AHEAD_MIN = 5
 const CLEAR_MIN = 7
@@ -20,9 +20,9 @@ export const headingAboveCeiling: AlarmRule = {
     if (limitC === null) return null
     if (tempC === null || view.rateCPerMin === null) return UNKNOWN
     if (tempC > limitC || !mayTell(view, view.rateCPerMin)) return OFF
-    const inMin = minutesUntil(view, limitC, AHEAD_MIN)
+    const inMin = soonestMinutes(view, limitC, AHEAD_MIN)
     if (inMin !== null) return { is: 'on', limitC, expectedMs: Math.round(view.atMs + inMin * 60_000) }
-    return minutesUntil(view, limitC, CLEAR_MIN) === null ? OFF : BETWEEN
+    return soonestMinutes(view, limitC, CLEAR_MIN) === null ? OFF : BETWEEN
   },
 }
 

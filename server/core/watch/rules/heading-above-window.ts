@@ -1,5 +1,5 @@
 import { type AlarmRule, BETWEEN, OFF, UNKNOWN } from './alarm-rule.ts'
-import { minutesUntil } from './heading.ts'
+import { minutesForeseen } from './heading.ts'
 
 const AHEAD_MIN = 10
 /** A bath that has just come in still settles; there it must be about to leave. */
@@ -19,8 +19,8 @@ export const headingAboveWindow: AlarmRule = {
     const limitC = stage.windowC[1]
     if (view.tempC > limitC) return OFF
     const settling = view.atMs - beganMs < SETTLING_MS
-    const inMin = minutesUntil(view, limitC, settling ? AHEAD_SETTLING_MIN : AHEAD_MIN)
+    const inMin = minutesForeseen(view, limitC, settling ? AHEAD_SETTLING_MIN : AHEAD_MIN)
     if (inMin !== null) return { is: 'on', limitC, expectedMs: Math.round(view.atMs + inMin * 60_000) }
-    return minutesUntil(view, limitC, CLEAR_MIN) === null ? OFF : BETWEEN
+    return minutesForeseen(view, limitC, CLEAR_MIN) === null ? OFF : BETWEEN
   },
 }

@@ -1,4 +1,5 @@
 import { rateBefore, rateOver } from '../course.ts'
+import { learnedMinutes } from '../learned-pot.ts'
 import type { PotView } from '../pot-view.ts'
 
 const SPAN_MS = 3 * 60_000
@@ -22,6 +23,24 @@ export function minutesUntil(view: PotView, limitC: number, withinMin: number): 
   const leftC = limitC - tempC
   const min = before !== null && before > rate * 1.1 ? flattening(rate, before, leftC) : leftC / rate
   return within(min, withinMin)
+}
+
+/**
+ * The same for a pot that was learned: with dial and lid as noted, also while its element still warms up or cools
+ * down. A bath that does not rise is on its way to nothing.
+ */
+export function minutesForeseen(view: PotView, limitC: number, withinMin: number): number | null {
+  const { tempC, rateCPerMin: rate } = view
+  if (tempC === null || rate === null || rate <= STILL_C_PER_MIN || tempC > limitC) return null
+  const learned = learnedMinutes(view, limitC, withinMin)
+  return learned === undefined ? minutesUntil(view, limitC, withinMin) : learned
+}
+
+/** For a limit that must not be passed: the sooner of both, so that nothing learned can quiet it. */
+export function soonestMinutes(view: PotView, limitC: number, withinMin: number): number | null {
+  const found = [minutesUntil, minutesForeseen].map((of) => of(view, limitC, withinMin))
+  const minutes = found.filter((min) => min !== null)
+  return minutes.length === 0 ? null : Math.min(...minutes)
 }
 
 const within = (min: number | null, withinMin: number): number | null =>

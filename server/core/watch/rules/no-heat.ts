@@ -1,6 +1,9 @@
+import { lossW, powerW } from '../../bath/pot-model.ts'
 import { vesselPhysics } from '../../bath/vessel-physics.ts'
 import type { PotState } from '../pot-state.ts'
 import { rateOver, smoothPart } from '../course.ts'
+import { learnedPot } from '../learned-pot.ts'
+import type { PotView } from '../pot-view.ts'
 import { steepestFallC } from './rising.ts'
 import { hasWindow } from '../stage-window.ts'
 import { type AlarmRule, OFF, UNKNOWN } from './alarm-rule.ts'
@@ -24,7 +27,7 @@ export const noHeat: AlarmRule = {
     if (stage === null || !hasWindow(stage) || pot.dial === null) return null
     if (tempC === null) return UNKNOWN
     const { onSinceMs } = pot.dial
-    if (onSinceMs === null || tempC >= stage.windowC[0] - 1 || !shouldRise(pot, tempC)) return OFF
+    if (onSinceMs === null || tempC >= stage.windowC[0] - 1 || !shouldRise(view, tempC)) return OFF
     if (hasRisen(view) || steepestFallC(view.course, atMs - WAIT_MS) >= COLD_STEP_C) return OFF
     const waitedMs = atMs - Math.max(onSinceMs, view.run?.startedMs ?? onSinceMs)
     if (waitedMs < WAIT_MS) return OFF
@@ -32,16 +35,27 @@ export const noHeat: AlarmRule = {
   },
 }
 
-/** At this dial a bath as warm as this must rise by 0.1 °C/min or more, as far as the pot is known. */
-function shouldRise(pot: PotState, tempC: number): boolean {
+/** A rise that can't be missed within the wait, °C/min. */
+const LEAST_SHOULD_C_PER_MIN = 0.1
+
+/** At this dial a bath as warm as this must rise, with half of the heat that is known of the pot. */
+function shouldRise(view: PotView, tempC: number): boolean {
+  const learned = learnedPot(view)
+  if (learned === null) return shouldByNameplate(view.pot, tempC)
+  const lid = view.pot.lid ?? 'on'
+  const gainedW = 0.5 * powerW(learned, view.dial ?? 0) - lossW(learned, lid, learned.model.roomC, tempC)
+  return (60 * gainedW) / learned.capacityJPerC > LEAST_SHOULD_C_PER_MIN
+}
+
+function shouldByNameplate(pot: PotState, tempC: number): boolean {
   const { vessel } = pot.setup
   const dial01 = (pot.dial?.dial ?? 0) / (vessel?.burner.dialMax ?? USUAL_DIAL_MAX)
   if (dial01 < LEAST_DIAL_01) return false
   if (vessel === null) return true
   const { fullW, capacityJPerC, topM2, roomC } = vesselPhysics(vessel)
   // Half the nameplate's share against an open surface's loss, 11 kW/m² near the boil (handbook tables).
-  const lossW = topM2 * 11_000 * Math.max(0, (tempC - roomC) / (100 - roomC)) ** 2.5
-  return ((0.5 * fullW * dial01 - lossW) / capacityJPerC) * 60 > 0.1
+  const lostW = topM2 * 11_000 * Math.max(0, (tempC - roomC) / (100 - roomC)) ** 2.5
+  return ((0.5 * fullW * dial01 - lostW) / capacityJPerC) * 60 > LEAST_SHOULD_C_PER_MIN
 }
 
 export function hasRisen(view: {

@@ -1,0 +1,177 @@
+import { dialFor, heatDial, holdDial, type Ranged, type Standing, steadyC } from '../bath/advise.ts'
+import { startOf } from '../bath/forecast.ts'
+import { type HeatSense, senseHeat } from '../bath/heat-sense.ts'
+import { planHeatUp } from '../bath/heat-up.ts'
+import type { PotBelief } from '../bath/pot-belief.ts'
+import { type Lid, lossW } from '../bath/pot-model.ts'
+import type { Stage } from '../plan/plan.ts'
+import { dialMark } from './dial-mark.ts'
+import { tunedOnce } from './learned-pot.ts'
+import { type WindowStage, hasWindow } from './stage-window.ts'
+
+/** How to set the dial, as advice. Temperatures °C, times Unix ms; dials as marks that a hand can find. */
+export type DialAdvice =
+  /** Heat up, then turn down. `heatDial`: `null` while the dial stands well. `holdsC`: where it then settles. */
+  | {
+      readonly kind: 'heat-up'
+      readonly heatDial: number | null
+      readonly holdDial: number
+      readonly turnDownAtC: number
+      readonly isNow: boolean
+      readonly peakC: number
+      readonly holdsC: readonly [low: number, high: number]
+      readonly reachesMs: number | null
+    }
+  /** In the window. `settlesC`: where the noted dial leads; `null` when no dial is noted or the bath would boil. */
+  | {
+      readonly kind: 'hold'
+      readonly holdDial: number
+      readonly holdsC: readonly [low: number, high: number]
+      readonly isSet: boolean
+      readonly settlesC: number | null
+      readonly otherLid: { readonly lid: Lid; readonly dial: number } | null
+    }
+  | { readonly kind: 'too-warm'; readonly holdDial: number; readonly holdsC: readonly [number, number] }
+  /** Even at its top this burner does not bring the bath to the window. */
+  | { readonly kind: 'out-of-reach'; readonly mostC: number; readonly lid: Lid }
+
+export interface PotAdvice {
+  readonly dial: DialAdvice | null
+  /** What does not fit what is known of the pot. */
+  readonly sense: HeatSense | null
+  /** Nothing was learned of this burner yet. */
+  readonly isGuess: boolean
+}
+
+export interface AdviceAsk {
+  readonly atMs: number
+  readonly belief: PotBelief
+  readonly isGuess: boolean
+  readonly stage: Stage
+  readonly tempC: number
+  readonly rateCPerMin: number
+  readonly dial: number | null
+  readonly lid: Lid | null
+  /** Since when dial and lid stand as they do; `null`: not known. */
+  readonly settledSinceMs: number | null
+}
+
+/** A hold dial less certain than this share of the whole dial is no advice. */
+const TOO_WIDE_01 = 0.5
+
+/** What to do at the dial now; `null` where there is nothing to say. Holdfast never switches heat. */
+export function advisePot(ask: AdviceAsk): PotAdvice | null {
+  const sense = ask.isGuess ? null : senseOf(ask)
+  const dial = hasWindow(ask.stage) ? dialAdvice(ask, ask.stage) : null
+  return dial === null && sense === null ? null : { dial, sense, isGuess: ask.isGuess }
+}
+
+const standingOf = ({ belief, lid }: AdviceAsk): Standing => ({
+  lid: lid ?? 'on',
+  roomC: tunedOnce(belief).model.roomC,
+})
+
+function dialAdvice(ask: AdviceAsk, stage: WindowStage): DialAdvice | null {
+  const [lowC, highC] = stage.windowC
+  const targetC = (lowC + highC) / 2
+  const standing = standingOf(ask)
+  const pot = tunedOnce(ask.belief)
+  const hold = holdDial(ask.belief, targetC, standing)
+  if (hold === null) return outOfReach(ask, stage, standing)
+  if (hold.high90 - hold.low90 > TOO_WIDE_01 * pot.model.dialMax) return null
+  const mark = dialMark(hold.value, pot.model.dialMax, (dial) => {
+    const settles = steadyC(ask.belief, dial, standing).value
+    return settles >= lowC && settles <= highC
+  })
+  const holdsC = rangeOf(steadyC(ask.belief, mark, standing))
+  if (ask.tempC > highC) return { kind: 'too-warm', holdDial: mark, holdsC }
+  if (ask.tempC >= lowC) return holdAdvice(ask, targetC, mark, holdsC)
+  return heatUpAdvice(ask, stage, targetC, { mark, holdsC })
+}
+
+function outOfReach(ask: AdviceAsk, stage: WindowStage, standing: Standing): DialAdvice | null {
+  const { model } = tunedOnce(ask.belief)
+  const most = steadyC(ask.belief, model.dialMax, standing)
+  return most.high90 < stage.windowC[0]
+    ? { kind: 'out-of-reach', mostC: most.value, lid: standing.lid }
+    : null
+}
+
+const rangeOf = ({ low90, high90 }: Ranged): readonly [number, number] => [low90, high90]
+
+/** As near as this the dial stands as advised, as a share of the whole dial. */
+const SAME_01 = 0.03
+
+function holdAdvice(
+  ask: AdviceAsk,
+  targetC: number,
+  mark: number,
+  holdsC: readonly [number, number],
+): DialAdvice {
+  const { belief, dial } = ask
+  const standing = standingOf(ask)
+  const pot = tunedOnce(belief)
+  const settled = dial === null ? null : steadyC(belief, dial, standing).value
+  const other: Lid = standing.lid === 'on' ? 'off' : 'on'
+  const otherDial = dialFor(pot, lossW(pot, other, standing.roomC, targetC))
+  return {
+    kind: 'hold',
+    holdDial: mark,
+    holdsC,
+    isSet: dial !== null && Math.abs(dial - mark) <= SAME_01 * pot.model.dialMax,
+    settlesC: settled === null || settled >= pot.model.boilingC - 0.5 ? null : settled,
+    otherLid:
+      otherDial === null ? null : { lid: other, dial: dialMark(otherDial, pot.model.dialMax, () => true) },
+  }
+}
+
+/** A bath that comes up this much faster than allowed is told to, as a share of the bound. */
+const OVER_01 = 1.1
+/** So close to the turning point "now" is the word, °C. */
+const NOW_C = 0.3
+
+function heatUpAdvice(
+  ask: AdviceAsk,
+  stage: WindowStage,
+  targetC: number,
+  hold: { readonly mark: number; readonly holdsC: readonly [number, number] },
+): DialAdvice | null {
+  const { belief, tempC, rateCPerMin, dial, atMs } = ask
+  const standing = standingOf(ask)
+  const pot = tunedOnce(belief)
+  const most = heatDial(belief, tempC, standing, stage.maxHeatingCPerMin)
+  const isTooFast = stage.maxHeatingCPerMin !== undefined && rateCPerMin > OVER_01 * stage.maxHeatingCPerMin
+  const isHeating = dial !== null && dial > hold.mark && !isTooFast
+  const heat = isHeating
+    ? dial
+    : Math.max(
+        dialMark(most, pot.model.dialMax, () => true),
+        hold.mark,
+      )
+  const start = startOf(pot, { waterC: tempC, rateCPerMin }, { dial: dial ?? 0, ...standing })
+  const plan = planHeatUp(belief, start, targetC, { heat, hold: hold.mark }, standing)
+  if (plan === null) return null
+  return {
+    kind: 'heat-up',
+    heatDial: isHeating ? null : heat,
+    holdDial: hold.mark,
+    turnDownAtC: plan.turnDownAtC,
+    isNow: isHeating && plan.turnDownAtC <= tempC + NOW_C,
+    peakC: plan.peakC,
+    holdsC: hold.holdsC,
+    reachesMs: plan.toTargetS === null ? null : Math.round(atMs + plan.toTargetS * 1000),
+  }
+}
+
+/** The rate speaks of the burner once its element is as warm as it gets. */
+const SETTLED_MS = 10 * 60_000
+
+function senseOf(ask: AdviceAsk): HeatSense | null {
+  const { settledSinceMs, atMs, belief, tempC, rateCPerMin, stage } = ask
+  const dial = stage.kind === 'cool' ? 0 : ask.dial
+  const waitMs = Math.max(SETTLED_MS, 4000 * tunedOnce(belief).elementLagS)
+  if (dial === null || settledSinceMs === null || atMs - settledSinceMs < waitMs) return null
+  const course = { dial, ...standingOf(ask) }
+  const sense = senseHeat(belief, { waterC: tempC, rateCPerMin }, course)
+  return sense.kind === 'as-expected' ? null : sense
+}

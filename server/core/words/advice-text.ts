@@ -1,0 +1,89 @@
+import type { HeatSense } from '../bath/heat-sense.ts'
+import { fahrenheit } from '../measure/units.ts'
+import type { DialAdvice, PotAdvice } from '../watch/pot-advice.ts'
+import { adviceCatalogueOf } from './advice-catalogue.ts'
+import { clockText, tempNumber, tempText } from './numbers.ts'
+import type { Person } from './person.ts'
+
+/** What is advised at a pot, a sentence or two each; empty when there is nothing to say. `lid`: as noted. */
+export function adviceText(advice: PotAdvice, lid: 'on' | 'off', person: Person): readonly string[] {
+  const words = adviceCatalogueOf(person.language)
+  const { dial, sense, isGuess } = advice
+  const said = dial === null ? [] : [dialText(dial, person)]
+  const guessed = isGuess ? said.map((text) => words.guess(text)) : said
+  return sense === null ? guessed : [...senseText(sense, lid, person), ...guessed]
+}
+
+function dialText(advice: DialAdvice, person: Person): string {
+  const words = adviceCatalogueOf(person.language)
+  const range = ([lowC, highC]: readonly [number, number]) => ({
+    low: wholeNumber(lowC, person),
+    high: `${wholeNumber(highC, person)} °${person.unit}`,
+  })
+  switch (advice.kind) {
+    case 'heat-up':
+      return words.heatUp({
+        heatDial: advice.heatDial === null ? null : dialMarkText(advice.heatDial),
+        holdDial: dialMarkText(advice.holdDial),
+        turnDownAt: tempText(advice.turnDownAtC, person),
+        isNow: advice.isNow,
+        peak: tempNumber(advice.peakC, person),
+        ...range(advice.holdsC),
+        reachesAt: advice.reachesMs === null ? null : clockText(advice.reachesMs, person),
+      })
+    case 'hold':
+      return words.hold({
+        holdDial: dialMarkText(advice.holdDial),
+        ...range(advice.holdsC),
+        isSet: advice.isSet,
+        settles: advice.settlesC === null ? null : tempText(advice.settlesC, person),
+        otherLid:
+          advice.otherLid === null
+            ? null
+            : { lid: advice.otherLid.lid, dial: dialMarkText(advice.otherLid.dial) },
+      })
+    case 'too-warm': {
+      const { low, high } = range(advice.holdsC)
+      return words.tooWarm(dialMarkText(advice.holdDial), low, high)
+    }
+    case 'out-of-reach':
+      return words.outOfReach(tempText(advice.mostC, person), advice.lid)
+    default:
+      return advice satisfies never
+  }
+}
+
+function senseText(sense: HeatSense, lid: 'on' | 'off', person: Person): readonly string[] {
+  const words = adviceCatalogueOf(person.language)
+  switch (sense.kind) {
+    case 'as-expected':
+      return []
+    case 'loses-more':
+      return [words.losesMore(sense.ratio.toFixed(1), lid)]
+    case 'loses-less':
+      return [words.losesLess(sense.ratio.toFixed(1))]
+    case 'no-heat':
+      return [words.noHeat()]
+    case 'unlike':
+      return [words.unlike(wattText(sense.foundW), wattText(sense.expectedW), sense.foundW > sense.expectedW)]
+    default:
+      return sense satisfies never
+  }
+}
+
+/** To two figures: more would pretend. */
+const wattText = (watts: number): string => `${Number(Math.max(0, watts).toPrecision(2))} W`
+
+/** Whole degrees: a range is no decimal. */
+const wholeNumber = (tempC: number, person: Person): string =>
+  String(Math.round(person.unit === 'F' ? fahrenheit(tempC) : tempC))
+
+const PARTS: Readonly<Record<string, string>> = { '0.25': '¼', '0.5': '½', '0.75': '¾' }
+
+/** A place on a dial as one reads it: `3½`, `¼`, `2.3`, `35`. */
+export function dialMarkText(dial: number): string {
+  const whole = Math.floor(dial + 1e-9)
+  const part = PARTS[String(Number((dial - whole).toFixed(4)))]
+  if (part !== undefined) return whole === 0 ? part : `${whole}${part}`
+  return String(Number(dial.toFixed(1)))
+}

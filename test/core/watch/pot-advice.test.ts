@@ -1,0 +1,117 @@
+import { describe, expect, test } from 'vitest'
+import { learnFrom } from '#core/bath/learn'
+import { guessPot, type PotBelief } from '#core/bath/pot-belief'
+import { dialMark } from '#core/watch/dial-mark'
+import { type AdviceAsk, advisePot } from '#core/watch/pot-advice'
+import { evening, learningEvening } from '../../kit/stove-evening.ts'
+import { type LabPot, labPot, labStart } from '../../kit/stove-lab.ts'
+import { WatchDay, at, hold, plan } from '../../kit/watch-day.ts'
+
+// The lab pots have physics that the model does not share; their truth is the outside value here.
+const STAGE = hold({ windowC: [66, 72], ceilingC: 78, holdMin: 60 })
+
+const learned = (pot: LabPot): PotBelief => learnFrom(guessPot(pot.vessel), learningEvening(pot).trace).belief
+
+const ask = (belief: PotBelief, more: Partial<AdviceAsk> = {}): AdviceAsk => ({
+  atMs: at('12:00'),
+  belief,
+  isGuess: false,
+  stage: STAGE,
+  tempC: 20,
+  rateCPerMin: 0,
+  dial: null,
+  lid: null,
+  settledSinceMs: null,
+  ...more,
+})
+
+describe('advice at the dial', () => {
+  test.each([
+    { kind: 'coil', litres: 14, seed: 3 },
+    { kind: 'plate', litres: 20, seed: 5 },
+  ] as const)('followed from cold, it brings a $kind pot into its window and holds it there', (made) => {
+    const pot = labPot(made.litres, made.kind, made.seed)
+    const belief = learned(pot)
+    const { dial } = advisePot(ask(belief, { tempC: pot.roomC }))!
+    if (dial?.kind !== 'heat-up') throw new Error(`expected heat-up, got ${dial?.kind}`)
+    const day = evening(
+      pot,
+      [
+        { dial: dial.heatDial ?? 10, lid: 'on', minutes: 300, untilC: dial.turnDownAtC },
+        { dial: dial.holdDial, minutes: 120 },
+      ],
+      labStart(pot),
+    )
+    const turnedMs = day.trace.events.at(-1)!.atMs
+    const after = day.truth.filter((p) => p.atMs > turnedMs).map((p) => p.tempC)
+    expect(Math.max(...after)).toBeLessThan(72)
+    expect(Math.abs(Math.max(...after) - dial.peakC)).toBeLessThan(1.5)
+    expect(after.at(-1)!).toBeGreaterThan(dial.holdsC[0] - 1)
+    expect(after.at(-1)!).toBeLessThan(dial.holdsC[1] + 1)
+  })
+
+  test('in the window it names the dial that holds, and what a lid changes', () => {
+    const pot = labPot(14, 'coil', 3)
+    const { dial } = advisePot(ask(learned(pot), { tempC: 69, dial: 7, lid: 'on' }))!
+    if (dial?.kind !== 'hold') throw new Error(`expected hold, got ${dial?.kind}`)
+    expect(dial.isSet).toBe(false)
+    expect(dial.otherLid?.lid).toBe('off')
+    expect(dial.otherLid!.dial).toBeGreaterThan(dial.holdDial)
+  })
+
+  test('a heating bound of the plan lowers the dial to heat at', () => {
+    const belief = learned(labPot(14, 'coil', 3))
+    const free = advisePot(ask(belief))!.dial
+    const bound = advisePot(ask(belief, { stage: hold({ windowC: [66, 72], maxHeatingCPerMin: 0.6 }) }))!.dial
+    if (free?.kind !== 'heat-up' || bound?.kind !== 'heat-up') throw new Error('expected heat-up')
+    expect(bound.heatDial!).toBeLessThan(free.heatDial!)
+  })
+
+  test('a pot that loses heat twice as fast as it should is told', () => {
+    const belief = learned(labPot(14, 'coil', 3))
+    const cool = { kind: 'cool', id: 'cool', title: 'Cool', coolToC: 30, additives: [] } as const
+    const still = ask(belief, {
+      stage: cool,
+      tempC: 75,
+      rateCPerMin: -1.2,
+      lid: 'on',
+      settledSinceMs: at('10:00'),
+    })
+    expect(advisePot(still)?.sense?.kind).toBe('loses-more')
+    expect(advisePot({ ...still, settledSinceMs: at('11:58') })).toBe(null)
+  })
+})
+
+test('a mark is as coarse as it may be and as fine as it must', () => {
+  expect(dialMark(3.42, 10, () => true)).toBe(3.5)
+  expect(dialMark(3.42, 10, (mark) => mark < 3.45)).toBe(3.4)
+  expect(dialMark(0.2, 4, () => true)).toBe(0.25)
+  expect(dialMark(57, 100, () => true)).toBe(55)
+  expect(dialMark(9.9, 10, () => true)).toBe(10)
+})
+
+describe('rules that go by what was learned', () => {
+  test('"turn down now", obeyed a minute later, lets a plate coast into its window and not past it', () => {
+    const pot = labPot(20, 'plate', 5)
+    const belief = learned(pot)
+    const up = evening(pot, [{ dial: 9, lid: 'on', minutes: 300, untilC: 71 }], labStart(pot))
+    const day = new WatchDay()
+      .pot('heron', '12:00', { vessel: pot.vessel, belief })
+      .batch('heron', '12:00', plan(STAGE))
+      .note('heron', '12:00', 'stage:dye lid:on dial:9')
+    for (const { atMs, tempC } of up.trace.readings) day.read('heron', at('12:00') + atMs, tempC)
+    const told = day.notices().find((n) => n.notice === 'turn-down-now')!
+    const minutes = (told.atMs - at('12:00')) / 60_000 + 1
+    const obeyed = evening(
+      labPot(20, 'plate', 5),
+      [
+        { dial: 9, lid: 'on', minutes },
+        { dial: 3, minutes: 30 },
+      ],
+      labStart(pot, up.truth[0]!.tempC),
+    )
+    const peakC = Math.max(...obeyed.truth.map((p) => p.tempC))
+    expect(peakC).toBeGreaterThan(66)
+    expect(peakC).toBeLessThan(72)
+  })
+})

@@ -69,7 +69,10 @@ export const recordRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endp
         bins: run.outcome?.bins ?? null,
       }))
       const events = (await studio.store.events.ofBatch(id)).filter((event) => event.struckMs === null)
-      return checklist({ plan: batch.plan, runs, events, nowMs: studio.clock.nowMs(), coolsToMs: null })
+      const running = batch.stages.findLast((run) => run.endedMs === null)
+      const forecast = running === undefined ? null : studio.watching.numbers(running.potId).forecast
+      const coolsToMs = forecast?.reachesCoolToMs ?? null
+      return checklist({ plan: batch.plan, runs, events, nowMs: studio.clock.nowMs(), coolsToMs })
     },
   }),
   endpoint({

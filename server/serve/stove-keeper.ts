@@ -1,10 +1,10 @@
 import type { BathEvent } from '#core/plan/event'
-import type { Stage } from '#core/plan/plan'
 import type { StoveInput } from '#core/watch/stove-input'
 import type { PotRecord, StageRun } from '#core/wire/records'
 import type { StoredBatch } from '../store/batches.ts'
 import type { StoredEvent } from '../store/events.ts'
 import { notFound, Problem } from './http/problem.ts'
+import { putOn, stageOf } from './stage-of-batch.ts'
 import type { Studio } from './studio.ts'
 import { potSetup } from './watch/pot-setup.ts'
 
@@ -185,19 +185,3 @@ export class StoveKeeper {
     )
   }
 }
-
-function stageOf(batch: StoredBatch, stageId: string): Stage {
-  const stage = batch.plan.stages.find((s) => s.id === stageId)
-  if (stage !== undefined) return stage
-  const known = batch.plan.stages.map((s) => s.id).join(', ')
-  throw new Problem(404, `the plan of batch ${batch.id} has no stage "${stageId}"; it has ${known}`)
-}
-
-const putOn = (batch: StoredBatch, potId: string, atMs: number): StoveInput => ({
-  kind: 'batch',
-  atMs,
-  potId,
-  batchId: batch.id,
-  plan: batch.plan,
-  dryWeightG: batch.dryWeightG,
-})

@@ -16,11 +16,8 @@ import type { Message } from '../../store/messages.ts'
 import type { Access } from '../guard/access.ts'
 import { type OwnNames, refuseStranger } from '../guard/stranger.ts'
 import { TryLimit } from '../guard/try-limit.ts'
+import { isBehind } from './is-behind.ts'
 import { Listeners } from './listeners.ts'
-
-/** A page that reads so slowly that this much waits for it is sent away; it comes back and gets what it missed. */
-const MOST_WAITING_BYTES = 1_000_000
-const MOST_WAITING = 2000
 
 /** A page that asks more often than this in a second is no page. */
 const MOST_ASKS = 50
@@ -192,10 +189,3 @@ function reply<T>(
 }
 
 const NOT_UNDERSTOOD: Answer = { ok: false, why: 'this ask was not understood' }
-
-/** How much waits in the page's own socket, or for it. */
-function isBehind({ conn }: Page): boolean {
-  const transport = conn.transport as unknown as { socket?: { bufferedAmount?: number } }
-  const { writeBuffer } = conn as unknown as { writeBuffer: readonly unknown[] }
-  return (transport.socket?.bufferedAmount ?? 0) > MOST_WAITING_BYTES || writeBuffer.length > MOST_WAITING
-}

@@ -7,6 +7,7 @@ import type { PotLive, PotNumbers } from '#core/wire/live'
 import type { Store } from '../../store/store.ts'
 import type { ReadingSink } from '../intake/intake.ts'
 import { foldRecord, standingAlarms } from './fold-record.ts'
+import { isAfter, newestByProbe } from './folded-so-far.ts'
 import { LateReadings, type LateStretch } from './late-readings.ts'
 import { NoticeMemory } from './notice-memory.ts'
 import { Outcomes } from './outcomes.ts'
@@ -196,16 +197,4 @@ export class Watching implements ReadingSink {
     await this.saveOutcomes()
     for (const [batchId, isRunning] of touched) if (!isRunning) await this.#parts.outcomes.remake(batchId)
   }
-}
-
-function newestByProbe(inputs: readonly StoveInput[]): ReadonlyMap<string, number> {
-  const newest = new Map<string, number>()
-  for (const input of inputs) if (input.kind === 'reading') newest.set(input.reading.probe, input.atMs)
-  return newest
-}
-
-/** Not yet in the folded record. */
-function isAfter(input: StoveInput, toMs: number, newest: ReadonlyMap<string, number>): boolean {
-  if (input.kind !== 'reading') return input.atMs > toMs
-  return input.atMs > (newest.get(input.reading.probe) ?? -Infinity)
 }

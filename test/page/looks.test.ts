@@ -90,6 +90,16 @@ test('six pots fit on a laptop’s screen, and one fills it', async () => {
   expect(await large.evaluate((e) => parseFloat(getComputedStyle(e).fontSize))).toBeGreaterThan(170)
 })
 
+test('on a phone the answer to an alarm is seen without scrolling', async () => {
+  const { page } = await openPage(browser, `${server.url}/#/pots/otter`, {
+    viewport: { width: 390, height: 844 },
+  })
+  const answer = page.getByRole('button', { name: 'I’m there' })
+  await answer.waitFor()
+  const box = await answer.boundingBox()
+  expect((box?.y ?? 0) + (box?.height ?? 9999)).toBeLessThan(844)
+})
+
 test('targets for wet hands are at least 48 px high and wide', async () => {
   for (const path of ['#/', '#/pots/heron', '#/night', '#/plans/1']) {
     const { page } = await openPage(browser, `${server.url}/${path}`, {

@@ -21,6 +21,7 @@ export function PotWhole({ pot }: { readonly pot: PotLive }) {
         <h1>{pot.title}</h1>
         <StageLine pot={pot} />
       </header>
+      <PotAlarms alarms={alarms} most={4} />
       <div class="whole-left">
         <PotReading pot={pot} />
         {pot.hold !== null && <HoldClock hold={pot.hold} full={true} />}
@@ -28,7 +29,6 @@ export function PotWhole({ pot }: { readonly pot: PotLive }) {
         <NotedLine pot={pot} />
       </div>
       <div class="whole-right">
-        <PotAlarms alarms={alarms} most={4} />
         <div class="pot-trace">
           <LiveTrace pot={pot} />
         </div>

@@ -11,7 +11,7 @@ import { type Cable, cable } from '../../kit/pty.ts'
 import { until } from '../../kit/until.ts'
 
 /** `SOAK_KILLS=200` for the whole soak of some minutes; `SOAK_SEED` repeats one. */
-const KILLS = Number(process.env['SOAK_KILLS'] ?? 40)
+const KILLS = Number(process.env['SOAK_KILLS'] ?? 25)
 const SEED = Number(process.env['SOAK_SEED'] ?? 20261125)
 
 let folder = ''

@@ -1,6 +1,14 @@
+import type { AlarmMessage } from '#core/wire/live'
 import { alarmsOf, byPressing, isUnanswered } from '../../state/open-alarms.ts'
 import { usePage, useWords } from '../page-context.ts'
 import { alarmTold } from '../words/told-text.ts'
+
+/** On other pages only what presses is told: the rest stands at its pot. */
+const pressing = (a: AlarmMessage): boolean =>
+  a.urgency === 'at-once' || (a.urgency === 'soon' && a.state === 'unacknowledged')
+
+/** More would hide the page that a person needs to act. */
+const MOST_SHOWN = 3
 
 /**
  * Tells on every page what stands: trouble of the server, a lost line, and the alarms that nobody has
@@ -16,7 +24,7 @@ export function AlarmStrip() {
   const shownHere = (potId: string) =>
     (route.kind === 'stove' || route.kind === 'night' || (route.kind === 'pot' && route.potId === potId)) &&
     alarmsOf(stove.alarms, potId).length > 0
-  const elsewhere = urgent.filter((a) => a.urgency !== 'morning' && !shownHere(a.pot))
+  const elsewhere = urgent.filter((a) => pressing(a) && !shownHere(a.pot)).slice(0, MOST_SHOWN)
   return (
     <>
       <div class="visually-hidden" role="alert">

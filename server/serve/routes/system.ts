@@ -1,3 +1,4 @@
+import { isAbsolute } from 'node:path'
 import { z } from 'zod'
 import { doneAnswer } from '#core/wire/api-fields'
 import { endpoint, type Endpoint } from '../http/endpoint.ts'
@@ -55,6 +56,11 @@ export function systemRoutes(studio: Studio): readonly Endpoint[] {
       handle: async ({ body, entry, from }) => {
         const isHere = isLoopbackHost(from.replace(/^::ffff:/, ''))
         if (entry === 'person' || !isHere) throw new Problem(403, 'a backup is made from this computer')
+        if (!isAbsolute(body.file))
+          throw new Problem(
+            400,
+            `file is ${JSON.stringify(body.file)}; allowed is a whole path, from the root`,
+          )
         await studio.backup(body.file).catch((error: unknown) => {
           throw error instanceof StoreRefusal ? new Problem(409, error.message) : error
         })

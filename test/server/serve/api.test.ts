@@ -226,6 +226,11 @@ test('a copy is made from this computer alone, and never over a file', async () 
   expect((await server.ask('POST', '/api/backup', { file }, key)).status).toBe(200)
   const again = await server.ask('POST', '/api/backup', { file }, key)
   expect([again.status, again.body.detail]).toEqual([409, `${file} exists already; name a file that doesn't`])
+  const loose = await server.ask('POST', '/api/backup', { file: 'copy.db' }, key)
+  expect([loose.status, loose.body.detail]).toEqual([
+    400,
+    'file is "copy.db"; allowed is a whole path, from the root',
+  ])
 })
 
 test('a pot’s id is a short word of its title', () => {

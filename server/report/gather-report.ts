@@ -1,4 +1,5 @@
-import { type Correction, correctionsOf } from '#core/batch/corrections'
+import { correctionsOf } from '#core/batch/corrections'
+import { ownCorrections } from '#core/batch/own-corrections'
 import { currentRecord } from '#core/batch/current-record'
 import type { RecordLine } from '#core/batch/record-line'
 import type { Stage } from '#core/plan/plan'
@@ -9,7 +10,6 @@ import type { Person } from '#core/words/person'
 import { recordLineOf } from '#core/wire/record-line'
 import type { AlarmRecord, BatchRecord, StageRun } from '#core/wire/records'
 import { alarmRecord, type StoredAlarm } from '../store/alarms.ts'
-import type { Entry } from '../store/entries.ts'
 import type { Store } from '../store/store.ts'
 import type { ReportBatch } from './report-batch.ts'
 
@@ -90,20 +90,3 @@ async function traceOf(store: ReportStore, run: StageRun, nowMs: number, points:
 
 /** Ten days at a reading a second. */
 const MOST_POINTS = 864_000
-
-/** Title and dry weight of the batch itself are corrected by a line that says from what to what. */
-function ownCorrections(entry: Entry): readonly Correction[] {
-  if (entry.kind !== 'correction') return []
-  const { from = {}, to = {} } = entry.body as Partial<Record<'from' | 'to', Record<string, unknown>>>
-  return Object.keys(to)
-    .filter((field) => from[field] !== to[field])
-    .map((field) => ({
-      lineId: entry.id,
-      kind: 'batch',
-      field,
-      from: from[field] ?? null,
-      to: to[field] ?? null,
-      who: entry.who,
-      notedMs: entry.notedMs,
-    }))
-}

@@ -9,7 +9,11 @@ export const isMordant = (name: string): boolean => MORDANT.test(name)
 /** Does something go into this stage's bath that colours? */
 export const isDyeStage = (stage: Stage): boolean => stage.additives.some((a) => isDye(a.name))
 
-const isDye = (name: string): boolean => !isMordant(name) && !HELP.test(name)
+/** What an additive is there for, by its name. */
+export const roleOf = (name: string): 'mordant' | 'help' | 'dye' =>
+  isMordant(name) ? 'mordant' : HELP.test(name) ? 'help' : 'dye'
+
+const isDye = (name: string): boolean => roleOf(name) === 'dye'
 
 /** The additives of a plan as a customer wants to know them: mordants and dyes, by name, without amounts. */
 export function additivesByRole(plan: Plan): {

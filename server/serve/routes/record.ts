@@ -7,6 +7,7 @@ import { factsOfBatch } from '#core/batch/facts-of-batch'
 import { STARTING_POINTS } from '#core/plan/starting-points'
 import { idText } from '#core/wire/api-fields'
 import { differsQuery, needsQuery, repeatAsk, traceImport } from '#core/wire/api-record'
+import { ownCorrections } from '#core/batch/own-corrections'
 import { recordLineOf } from '#core/wire/record-line'
 import { endpoint, type Endpoint } from '../http/endpoint.ts'
 import type { StoveKeeper } from '../stove-keeper.ts'
@@ -41,7 +42,8 @@ export const recordRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endp
       await keeper.batch(id)
       const entries = await studio.store.entries.ofBatch(id)
       const lines = entries.map(recordLineOf).filter((line) => line !== null)
-      return { record: currentRecord(lines), corrections: correctionsOf(lines) }
+      const corrections = [...correctionsOf(lines), ...entries.flatMap(ownCorrections)]
+      return { record: currentRecord(lines), corrections: corrections.sort((a, b) => a.notedMs - b.notedMs) }
     },
   }),
   endpoint({

@@ -22,16 +22,11 @@ export async function repeatBatch(
   return recorder.write(async () => {
     const saved = await store.plans.add({ ...plan, title: ask.title }, madeMs)
     const made = await store.batches.add({ ...ask, planId: saved.id, planVersion: saved.version, madeMs })
-    const body = { text: `Repeats batch ${batch.id}, ${batch.title}` }
-    await store.entries.add({
-      batchId: made.id,
-      atMs: madeMs,
-      notedMs: madeMs,
-      who: null,
-      kind: 'note',
-      body,
-      replaces: null,
-    })
+    const line = { batchId: made.id, atMs: madeMs, notedMs: madeMs, who: null, replaces: null }
+    const text = `Repeats batch ${batch.id}, ${batch.title}`
+    await store.entries.add({ ...line, kind: 'note', body: { text } })
+    // What it is to match: the page leads from here to what differs today, and later to the colour difference.
+    await store.entries.add({ ...line, kind: 'result', body: { referenceBatchId: batch.id } })
     return { batchId: made.id, planId: saved.id, needs }
   })
 }

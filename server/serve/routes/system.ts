@@ -1,5 +1,6 @@
 import { isAbsolute } from 'node:path'
 import { z } from 'zod'
+import { boilingC } from '#core/bath/water'
 import { doneAnswer } from '#core/wire/api-fields'
 import { endpoint, type Endpoint } from '../http/endpoint.ts'
 import { Problem } from '../http/problem.ts'
@@ -40,11 +41,16 @@ export function systemRoutes(studio: Studio): readonly Endpoint[] {
     endpoint({
       method: 'get',
       path: '/api/studio',
-      summary: 'Name, unit and version of this studio',
-      answer: z.object({ studio: z.string().nullable(), unit: z.enum(['C', 'F']), version: z.string() }),
+      summary: 'Name, unit and version of this studio, and where water boils there',
+      answer: z.object({
+        studio: z.string().nullable(),
+        unit: z.enum(['C', 'F']),
+        version: z.string(),
+        boilC: z.number(),
+      }),
       handle: async () => {
-        const { studio: name, unit } = studio.settings()
-        return { studio: name ?? null, unit, version: studio.version }
+        const { studio: name, unit, altitudeM } = studio.settings()
+        return { studio: name ?? null, unit, version: studio.version, boilC: boilingC(altitudeM) }
       },
     }),
     endpoint({

@@ -8,6 +8,7 @@ import { EARLIER, type EarlierBatch } from './earlier.ts'
 import { judgeDay } from './judge-day.ts'
 import { type DayToKeep, keepDay } from './keep-day.ts'
 import { simulateDay } from './simulated-dyer.ts'
+import { fillShelf, keepRecord } from './records.ts'
 import { DEMO_POTS, type DemoPot } from './studio.ts'
 import { type PotToday, TODAY, notedSoFar } from './today.ts'
 
@@ -23,9 +24,13 @@ const HANGS_SINCE_MS = 60 * 24 * HOUR_MS
 export async function furnish(store: Store, nowMs: number, person: Person): Promise<void> {
   await placePots(store, nowMs)
   const planIds = await keepPlans(store, nowMs)
+  const lots = await fillShelf(store, nowMs - HANGS_SINCE_MS)
   for (const batch of [...EARLIER].sort((a, b) => b.endedAgoH - a.endedAgoH)) {
     const day = earlierDay(batch, planIds, nowMs)
-    await judgeDay(store, await keepDay(store, day), day, { pot: batch.pot, person })
+    const batchId = await keepDay(store, day)
+    await judgeDay(store, batchId, day, { pot: batch.pot, person })
+    const endMs = nowMs - batch.endedAgoH * HOUR_MS
+    await keepRecord(store, batchId, batch, { startMs: day.events[0]!.atMs, endMs, lots })
   }
   for (const today of TODAY) await keepDay(store, dayToday(today, planIds, nowMs))
 }

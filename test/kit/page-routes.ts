@@ -11,7 +11,7 @@ export function pageRoutes(potCount: number): Router {
   const plans: PlanRecord[] = [{ id: 1, version: 1, savedMs: Date.now(), plan: MADDER_PLAN }]
   const pots = () => Array.from({ length: potCount }, (_, no) => potRecord(no))
   router.use(json())
-  router.get('/studio', (_q, a) => void a.json({ studio: null, unit: 'C', version: '0' }))
+  router.get('/studio', (_q, a) => void a.json({ studio: null, unit: 'C', version: '0', boilC: 100 }))
   router.get('/pots', (_q, a) => void a.json(pots()))
   router.get('/plans', (_q, a) => void a.json(plans))
   router.get('/plans/:id', (_q, a) => void a.json(plans[0]))
@@ -25,6 +25,8 @@ export function pageRoutes(potCount: number): Router {
     }
   })
   router.get('/batches', (_q, a) => void a.json(pots().map((_, no) => batchSummary(no))))
+  router.get('/find', (_q, a) => void a.json(pots().map((_, no) => batchSummary(no))))
+  router.get('/facets', (_q, a) => void a.json([]))
   router.get('/batches/:id', (q, a) => void a.json(batchRecord(Number(q.params.id) - 1)))
   router.post('/batches/:id/events', (_q, a) => void a.status(201).json({ ok: true }))
   router.get('/probes', (_q, a) => void a.json(pots().map((pot, no) => probeInfo(pot, no))))

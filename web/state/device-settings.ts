@@ -1,6 +1,10 @@
 /** What this device remembers for the person at it. */
 export interface DeviceSettings {
   readonly unit: 'C' | 'F'
+  /** Grams and litres, or ounces and US gallons. */
+  readonly weights: 'metric' | 'us'
+  /** What the last digit of the scale counts, in the weight unit of this device. */
+  readonly scaleStep: number
   /** 0 … 1; the browser's and the device's own volume come on top. */
   readonly loudness01: number
   readonly theme: 'as-device' | 'light' | 'dark'
@@ -13,6 +17,8 @@ export interface DeviceSettings {
 
 export const DEFAULT_SETTINGS: DeviceSettings = {
   unit: 'C',
+  weights: 'metric',
+  scaleStep: 0.1,
   loudness01: 0.8,
   theme: 'as-device',
   who: '',
@@ -23,9 +29,11 @@ export const DEFAULT_SETTINGS: DeviceSettings = {
 /** Anything that was stored → settings; what is missing or not allowed has its default. */
 export function readSettings(stored: string | null): DeviceSettings {
   const found = parseRecord(stored)
-  const { unit, loudness01, theme, who, language, soundWanted } = found
+  const { unit, weights, scaleStep, loudness01, theme, who, language, soundWanted } = found
   return {
     unit: unit === 'F' ? 'F' : 'C',
+    weights: weights === 'us' ? 'us' : 'metric',
+    scaleStep: SCALE_STEPS.find((step) => step === scaleStep) ?? DEFAULT_SETTINGS.scaleStep,
     loudness01:
       typeof loudness01 === 'number' && loudness01 >= 0 && loudness01 <= 1
         ? loudness01
@@ -36,6 +44,9 @@ export function readSettings(stored: string | null): DeviceSettings {
     soundWanted: soundWanted === true,
   }
 }
+
+/** Steps of usual scales, in grams or ounces. */
+export const SCALE_STEPS: readonly number[] = [0.01, 0.05, 0.1, 0.5, 1, 5]
 
 export const WHO_LENGTH = 40
 

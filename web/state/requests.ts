@@ -47,9 +47,11 @@ export function serverRequests(
           method,
           headers: {
             accept: 'application/json',
-            ...(body === undefined ? {} : { 'content-type': 'application/json' }),
+            ...(body === undefined
+              ? {}
+              : { 'content-type': isPicture(body) ? body.type : 'application/json' }),
           },
-          ...(body === undefined ? {} : { body: JSON.stringify(body) }),
+          ...(body === undefined ? {} : { body: isPicture(body) ? body : JSON.stringify(body) }),
         })
         if (answer.status === 401 && path !== LOG_IN_PATH) locked()
         return await readAnswer(answer)
@@ -59,6 +61,9 @@ export function serverRequests(
     },
   }
 }
+
+/** A photo goes as it is; everything else as JSON. */
+const isPicture = (body: unknown): body is Blob => body instanceof Blob
 
 export const LOG_IN_PATH = '/api/log-in'
 

@@ -12,6 +12,15 @@ export type Route =
   | { readonly kind: 'night' }
   | { readonly kind: 'morning' }
   | { readonly kind: 'settings' }
+  | { readonly kind: 'find'; readonly facet: string }
+  | { readonly kind: 'weigh'; readonly batchId: number }
+  | { readonly kind: 'record'; readonly batchId: number }
+  | { readonly kind: 'repeat'; readonly batchId: number }
+  | { readonly kind: 'differs'; readonly batchId: number; readonly fromId: number }
+  | { readonly kind: 'compare'; readonly ids: readonly number[] }
+  | { readonly kind: 'stock' }
+  | { readonly kind: 'shades' }
+  | { readonly kind: 'class' }
   | { readonly kind: 'unknown'; readonly path: string }
 
 /** `#/batches/12` → route. Names and numbers are decoded; what isn't known is `unknown`, never a guess. */
@@ -34,6 +43,9 @@ function plainRoute(head: string): Route | null {
     case 'night':
     case 'morning':
     case 'settings':
+    case 'stock':
+    case 'shades':
+    case 'class':
       return { kind: head }
     case 'start':
       return { kind: 'start-batch', planId: null }
@@ -46,12 +58,23 @@ function routeWith(head: string, tail: string): Route | null {
   const id = /^\d{1,15}$/.test(tail) ? Number(tail) : null
   if (head === 'pots' && tail !== '') return { kind: 'pot', potId: tail }
   if (head === 'plans' && tail === 'new') return { kind: 'plan', planId: 'new' }
+  if (head === 'find' && tail !== '') return { kind: 'find', facet: tail }
+  if (head === 'compare' || head === 'differs') return routeOfSeveral(head, tail)
   if (id === null) return null
+  if (head === 'weigh' || head === 'record' || head === 'repeat') return { kind: head, batchId: id }
   if (head === 'plans') return { kind: 'plan', planId: id }
   if (head === 'batches') return { kind: 'batch', batchId: id }
   if (head === 'begin') return { kind: 'begin-batch', batchId: id }
   if (head === 'start') return { kind: 'start-batch', planId: id }
   return null
+}
+
+/** `3,7`: two to six batches to compare, or a batch and the one whose shade it repeats. */
+function routeOfSeveral(head: 'compare' | 'differs', tail: string): Route | null {
+  if (!/^\d{1,15}(,\d{1,15}){1,5}$/.test(tail)) return null
+  const ids = tail.split(',').map(Number)
+  if (head === 'compare') return { kind: 'compare', ids }
+  return ids.length === 2 ? { kind: 'differs', batchId: ids[0]!, fromId: ids[1]! } : null
 }
 
 /** Route → address; the inverse of `parseRoute`. */
@@ -69,6 +92,16 @@ export function routeHref(route: Route): string {
       return route.planId === null ? '#/start' : `#/start/${route.planId}`
     case 'begin-batch':
       return `#/begin/${route.batchId}`
+    case 'find':
+      return `#/find/${encodeURIComponent(route.facet)}`
+    case 'weigh':
+    case 'record':
+    case 'repeat':
+      return `#/${route.kind}/${route.batchId}`
+    case 'differs':
+      return `#/differs/${route.batchId},${route.fromId}`
+    case 'compare':
+      return `#/compare/${route.ids.join(',')}`
     case 'unknown':
       return `#/${route.path}`
     default:

@@ -28,13 +28,13 @@ export function pageActs(parts: {
     async note({ potId, batchId }, event, agoMin) {
       const { who } = settings()
       const at = batchId === null ? `pots/${encodeURIComponent(potId)}` : `batches/${batchId}`
-      const found = await requests.ask('POST', `/api/${at}/events`, {
+      const found = await requests.ask<{ readonly id: number }>('POST', `/api/${at}/events`, {
         event: eventWord(event),
         ...(agoMin > 0 ? { atMs: Math.round(state.nowMs.peek() - agoMin * 60_000) } : {}),
         ...(who === '' ? {} : { who }),
       })
       if (!found.ok) state.refusal.value = found.why
-      return found.ok
+      return found.ok ? found.value : null
     },
     changeSettings: (change) => void (state.settings.value = { ...settings(), ...change }),
     async switchSound(on) {

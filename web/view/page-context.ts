@@ -28,8 +28,8 @@ export interface NotedAt {
 export interface PageActs {
   acknowledge(id: number): Promise<Answer>
   shelve(id: number, minutes: number): Promise<Answer>
-  /** `agoMin`: it happened so many minutes before now. True when it stands in the record. */
-  note(at: NotedAt, event: BathEvent, agoMin: number): Promise<boolean>
+  /** `agoMin`: it happened so many minutes before now. What stands in the record then; `null` when refused. */
+  note(at: NotedAt, event: BathEvent, agoMin: number): Promise<{ readonly id: number } | null>
   changeSettings(change: Partial<DeviceSettings>): void
   switchSound(on: boolean): Promise<void>
   tryRhythm(rhythm: RhythmName): void

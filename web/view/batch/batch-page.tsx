@@ -1,8 +1,13 @@
+import { currentRecord } from '#core/batch/current-record'
 import type { BatchRecord } from '#core/wire/records'
+import { NowPanel } from '../record/now-panel.tsx'
+import { OutPart } from '../record/out-part.tsx'
+import { type BatchWithEntries, recordLines } from '../record/record-lines.ts'
+import { RecordShort } from '../record/record-short.tsx'
 import { Show } from '../part/fetched.tsx'
 import { useAnswer } from '../part/use-answer.ts'
 import { useWords } from '../page-context.ts'
-import { BatchTag } from './batch-list.tsx'
+import { BatchTag } from './batch-tag.tsx'
 import { AlarmLog } from './batch-logs.tsx'
 import { stageVerdict } from './stage-verdict.ts'
 import { StageBlock } from './stage-block.tsx'
@@ -12,11 +17,11 @@ const AGAIN_MS = 15_000
 
 /** The whole record of a batch: what was planned, what was, and everything around it. */
 export function BatchPage({ batchId }: { readonly batchId: number }) {
-  const found = useAnswer<BatchRecord>(`/api/batches/${batchId}`, AGAIN_MS)
+  const found = useAnswer<BatchWithEntries>(`/api/batches/${batchId}`, AGAIN_MS)
   return <Show of={found}>{(batch) => <Batch batch={batch} onChange={found.again} />}</Show>
 }
 
-function Batch({ batch, onChange }: { readonly batch: BatchRecord; readonly onChange: () => void }) {
+function Batch({ batch, onChange }: { readonly batch: BatchWithEntries; readonly onChange: () => void }) {
   const { w, f } = useWords()
   return (
     <div class="wide">
@@ -27,7 +32,7 @@ function Batch({ batch, onChange }: { readonly batch: BatchRecord; readonly onCh
             {[
               w.batch.plan(batch.plan.title),
               batch.fibre,
-              batch.dryWeightG === null ? null : w.batch.weight(f.amount(batch.dryWeightG)),
+              batch.dryWeightG === null ? null : w.batch.weight(f.weight(batch.dryWeightG)),
               w.batch.made(f.date(batch.madeMs)),
             ]
               .filter((part) => part !== null)
@@ -46,18 +51,45 @@ function Batch({ batch, onChange }: { readonly batch: BatchRecord; readonly onCh
               {w.batch.begin}
             </a>
           )}
+          <a class="button" href={`#/weigh/${batch.id}`}>
+            {w.record.weigh.open}
+          </a>
+          <a class="button" href={`#/record/${batch.id}`}>
+            {w.record.open}
+          </a>
+          {batch.dryWeightG !== null && (
+            <a class="button" href={`#/repeat/${batch.id}`}>
+              {w.record.repeat.open}
+            </a>
+          )}
+          <Differs batch={batch} />
           <button type="button" class="button quiet" onClick={() => globalThis.print()}>
             {w.batch.print}
           </button>
         </div>
       </header>
+      {batch.state === 'running' && <NowPanel batch={batch} again={onChange} />}
+      <RecordShort batch={batch} />
       <InShort batch={batch} />
       <h2 class="visually-hidden">{w.batch.stages}</h2>
       {batch.plan.stages.map((stage, i) => (
         <StageBlock key={stage.id} batch={batch} stage={stage} no={i + 1} onChange={onChange} />
       ))}
+      <OutPart batch={batch} />
       <p class="caution">{w.batch.corrected}</p>
     </div>
+  )
+}
+
+/** A planned batch that is to match an earlier one: what isn't as it was then. */
+function Differs({ batch }: { readonly batch: BatchWithEntries }) {
+  const { w } = useWords()
+  const fromId = currentRecord(recordLines(batch.entries)).result.referenceBatchId
+  if (fromId === undefined || batch.state === 'ended') return null
+  return (
+    <a class="button" href={`#/differs/${batch.id},${fromId}`}>
+      {w.record.differs.title}
+    </a>
   )
 }
 

@@ -26,16 +26,14 @@ export function StageAmounts(props: {
             return (
               <tr key={`${additive.name}-${i}`}>
                 <th scope="row">{additiveText(additive, w, f)}</th>
-                <td>{needG === null ? '–' : w.batch.grams(f.amount(needG))}</td>
+                <td>{needG === null ? '–' : f.weight(needG)}</td>
               </tr>
             )
           })}
           {stage.liquorRatio !== undefined && (
             <tr>
               <th scope="row">{w.plan.waterFor(f.amount(stage.liquorRatio))}</th>
-              <td>
-                {needs === null || needs.litres === null ? '–' : w.batch.litres(f.amount(needs.litres))}
-              </td>
+              <td>{needs === null || needs.litres === null ? '–' : f.volume(needs.litres)}</td>
             </tr>
           )}
         </tbody>

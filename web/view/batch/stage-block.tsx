@@ -65,7 +65,13 @@ function Run(props: {
       <p class="verdict">{stageVerdict(stage, run, w, f)}</p>
       {run.outcome?.bins && <HoldBar bins={run.outcome.bins} />}
       {run.probe !== null && (
-        <StageTrace stage={stage} probe={run.probe} fromMs={run.startedMs} toMs={endMs} events={events} />
+        <StageTrace
+          stage={stage}
+          probe={run.probe}
+          fromMs={run.startedMs}
+          toMs={endMs}
+          events={events.filter((e) => (e.struckMs ?? null) === null)}
+        />
       )}
       <div class="stage-cols">
         <div>

@@ -1,11 +1,12 @@
 import { useState } from 'preact/hooks'
 import { checkPlan } from '#core/plan/check-plan'
 import { planWarningText } from '#core/plan/plan-warning-text'
-import { warnPlan } from '#core/plan/warn-plan'
+import { USUAL_PLACE, warnPlan } from '#core/plan/warn-plan'
 import type { PlanRecord } from '#core/wire/records'
 import { type PlanDraft, type StageDraft, newStage } from '../../state/plan-draft.ts'
 import { type DraftProblems, planFromDraft } from '../../state/plan-from-draft.ts'
 import { TextField } from '../part/field.tsx'
+import { useAnswer } from '../part/use-answer.ts'
 import { usePage, useWords } from '../page-context.ts'
 import { StageForm } from './stage-form.tsx'
 
@@ -19,8 +20,12 @@ export function PlanForm(props: { readonly planId: number | null; readonly start
   const [saved, setSaved] = useState(false)
   const { unit } = state.settings.value
   const read = planFromDraft(draft, unit)
+  const { asked } = useAnswer<{ readonly boilC: number }>('/api/studio')
+  const place = asked?.ok === true ? { ...USUAL_PLACE, boilC: asked.value.boilC } : USUAL_PLACE
   const problems: DraftProblems = tried && !read.ok ? read.problems : {}
-  const warnings = read.ok ? warnPlan(read.plan).map((warning) => planWarningText(warning, tempWords(f))) : []
+  const warnings = read.ok
+    ? warnPlan(read.plan, place).map((warning) => planWarningText(warning, tempWords(f)))
+    : []
 
   function change(next: PlanDraft): void {
     setDraft(next)

@@ -3,9 +3,9 @@ import { STARTING_POINTS } from '#core/plan/starting-points'
 import type { PlanRecord } from '#core/wire/records'
 import { type PlanDraft, draftOf, emptyPlanDraft } from '../../state/plan-draft.ts'
 import { Show } from '../part/fetched.tsx'
-import { SelectField } from '../part/field.tsx'
 import { useAnswer } from '../part/use-answer.ts'
 import { usePage, useWords } from '../page-context.ts'
+import { StartingChoice } from '../record/starting-choice.tsx'
 import { PlanForm } from './plan-form.tsx'
 
 /** A plan to read and change, or a new one: empty, or begun from one of the starting points. */
@@ -48,13 +48,7 @@ function NewPlan() {
   return (
     <div class="narrow">
       <h1>{w.plan.newTitle}</h1>
-      <SelectField
-        label={w.plan.startFrom}
-        help={w.plan.startFromHelp}
-        value={from}
-        options={[['', w.plan.emptyPlan], ...STARTING_POINTS.map((p) => [p.id, p.title] as const)]}
-        onValue={setFrom}
-      />
+      <StartingChoice from={from} onFrom={setFrom} />
       <PlanForm key={`${from} ${unit}`} planId={null} start={start} />
     </div>
   )

@@ -40,7 +40,7 @@ function StartForm(props: {
   readonly pots: readonly PotRecord[]
   readonly planId: number | null
 }) {
-  const { w } = useWords()
+  const { w, f } = useWords()
   const { requests, state } = usePage()
   const [planId, setPlanId] = useState(String(props.planId ?? ''))
   const [title, setTitle] = useState('')
@@ -51,7 +51,8 @@ function StartForm(props: {
   const [tried, setTried] = useState(false)
   const record = props.plans.find((p) => String(p.id) === planId) ?? null
   const plan = record?.plan ?? null
-  const dryWeightG = readNumber(weight)
+  const typed = readNumber(weight)
+  const dryWeightG = typed === null ? null : f.gramsOf(typed)
   const weightError = weight.trim() !== '' && !(dryWeightG !== null && dryWeightG > 0)
   const pot = props.pots.find((p) => p.id === potId) ?? null
   const first = plan?.stages.find((s) => s.id === stageId)?.id ?? plan?.stages[0]?.id ?? ''
@@ -103,7 +104,7 @@ function StartForm(props: {
       <TextField
         kind="number"
         label={w.plan.dryWeight}
-        unit={w.plan.grams}
+        unit={f.weightUnit}
         help={w.plan.weighHelp}
         value={weight}
         error={weightError ? w.plan.weightWrong : undefined}

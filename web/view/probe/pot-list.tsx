@@ -21,7 +21,7 @@ export function PotList(props: { readonly pots: readonly PotRecord[]; readonly o
               <strong>{pot.title}</strong>
               <p class="row-more">
                 {[
-                  pot.vessel === null ? null : w.batch.litres(f.amount(pot.vessel.litres)),
+                  pot.vessel === null ? null : f.volume(pot.vessel.litres),
                   pot.vessel?.burner.kind === undefined ? null : w.probe.burners[pot.vessel.burner.kind],
                   pot.vessel === null ? null : w.probe.dialTo(f.amount(pot.vessel.burner.dialMax)),
                   pot.probe === null ? w.stove.noProbe : pot.probe,

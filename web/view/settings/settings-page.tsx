@@ -26,6 +26,15 @@ export function SettingsPage() {
         ]}
         onValue={(unit) => acts.changeSettings({ unit })}
       />
+      <Choice
+        label={w.shell.weights}
+        value={settings.weights}
+        options={[
+          ['metric', w.shell.metric],
+          ['us', w.shell.us],
+        ]}
+        onValue={(weights) => acts.changeSettings({ weights })}
+      />
       <TextField
         label={w.shell.who}
         help={w.shell.whoHelp}

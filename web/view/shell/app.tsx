@@ -1,6 +1,5 @@
 import { useEffect, useRef } from 'preact/hooks'
 import { type Route, routeHref } from '../../state/route.ts'
-import { BatchList } from '../batch/batch-list.tsx'
 import { BatchPage } from '../batch/batch-page.tsx'
 import { MorningPage } from '../night/morning-page.tsx'
 import { NightPage } from '../night/night-page.tsx'
@@ -10,6 +9,15 @@ import { PlanPage } from '../plan/plan-page.tsx'
 import { BeginBatch } from '../plan/begin-batch.tsx'
 import { StartBatch } from '../plan/start-batch.tsx'
 import { ProbesPage } from '../probe/probes-page.tsx'
+import { ClassPage } from '../record/class-page.tsx'
+import { ComparePage } from '../record/compare-page.tsx'
+import { DiffersPage } from '../record/differs-page.tsx'
+import { FindPage } from '../record/find-page.tsx'
+import { RecordPage } from '../record/record-page.tsx'
+import { RepeatPage } from '../record/repeat-page.tsx'
+import { ShadesPage } from '../record/shades-page.tsx'
+import { StockPage } from '../record/stock-page.tsx'
+import { WeighPage } from '../record/weigh-page.tsx'
 import { SettingsPage } from '../settings/settings-page.tsx'
 import { PotPage } from '../stove/pot-page.tsx'
 import { StovePage } from '../stove/stove-page.tsx'
@@ -59,9 +67,27 @@ function PageFor({ route }: { readonly route: Route }) {
     case 'pot':
       return <PotPage potId={route.potId} />
     case 'batches':
-      return <BatchList />
+      return <FindPage key="all" facet={null} />
+    case 'find':
+      return <FindPage key={route.facet} facet={route.facet} />
     case 'batch':
       return <BatchPage batchId={route.batchId} />
+    case 'weigh':
+      return <WeighPage batchId={route.batchId} />
+    case 'record':
+      return <RecordPage batchId={route.batchId} />
+    case 'repeat':
+      return <RepeatPage key={route.batchId} batchId={route.batchId} />
+    case 'differs':
+      return <DiffersPage batchId={route.batchId} fromId={route.fromId} />
+    case 'compare':
+      return <ComparePage ids={route.ids} />
+    case 'stock':
+      return <StockPage />
+    case 'shades':
+      return <ShadesPage />
+    case 'class':
+      return <ClassPage />
     case 'plans':
       return <PlanList />
     case 'plan':

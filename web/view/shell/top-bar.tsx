@@ -12,6 +12,15 @@ export function entryOf(route: Route): (typeof PAGES)[number] | null {
     case 'batch':
     case 'start-batch':
     case 'begin-batch':
+    case 'find':
+    case 'weigh':
+    case 'record':
+    case 'repeat':
+    case 'differs':
+    case 'compare':
+    case 'stock':
+    case 'shades':
+    case 'class':
       return 'batches'
     case 'plan':
       return 'plans'

@@ -4,6 +4,7 @@ import type { PotLive } from '#core/wire/live'
 import { Dialog } from '../part/dialog.tsx'
 import { usePage, useWords } from '../page-context.ts'
 import { eventName } from '../words/en-stove.ts'
+import { UndoNote } from '../record/undo-note.tsx'
 import { DialButtons } from './dial-buttons.tsx'
 
 /** Large buttons for wet hands: one tap notes what was done, and when. */
@@ -13,12 +14,15 @@ export function ActButtons({ pot }: { readonly pot: PotLive }) {
   const [agoMin, setAgoMin] = useState(0)
   const [dialOpen, setDialOpen] = useState(false)
   const [said, setSaid] = useState('')
+  const [notedId, setNotedId] = useState<number | null>(null)
   const at = { potId: pot.potId, batchId: pot.batch?.id ?? null }
 
   async function note(event: BathEvent): Promise<void> {
     setDialOpen(false)
     const atMs = state.nowMs.peek() - agoMin * 60_000
-    if (await acts.note(at, event, agoMin)) setSaid(w.stove.noted(eventName(event, w.stove), f.clock(atMs)))
+    const noted = await acts.note(at, event, agoMin)
+    if (noted !== null) setSaid(w.stove.noted(eventName(event, w.stove), f.clock(atMs)))
+    setNotedId(noted?.id ?? null)
     setAgoMin(0)
   }
   return (
@@ -51,6 +55,9 @@ export function ActButtons({ pot }: { readonly pot: PotLive }) {
           </select>
         </label>
         <p role="status">{said}</p>
+        {notedId !== null && at.batchId !== null && (
+          <UndoNote key={notedId} batchId={at.batchId} eventId={notedId} />
+        )}
       </div>
       {dialOpen && (
         <Dialog title={w.stove.dialTitle} onClose={() => setDialOpen(false)}>

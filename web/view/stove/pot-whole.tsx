@@ -2,6 +2,7 @@ import type { PotLive } from '#core/wire/live'
 import { alarmsOf, pressingUrgency } from '../../state/open-alarms.ts'
 import { usePage, useWords } from '../page-context.ts'
 import { LiveTrace } from '../trace/live-trace.tsx'
+import { NoteButtons } from '../record/note-buttons.tsx'
 import { ActButtons } from './act-buttons.tsx'
 import { HoldClock } from './hold-clock.tsx'
 import { PotAlarms } from './pot-alarms.tsx'
@@ -33,6 +34,9 @@ export function PotWhole({ pot }: { readonly pot: PotLive }) {
           <LiveTrace pot={pot} />
         </div>
         <ActButtons pot={pot} />
+        {pot.batch !== null && (
+          <NoteButtons batchId={pot.batch.id} stages={pot.stages} stageId={pot.stage?.id ?? null} />
+        )}
       </div>
       <StageSteps pot={pot} />
       <p class="caution">

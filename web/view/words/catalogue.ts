@@ -1,6 +1,7 @@
 import { enBatch } from './en-batch.ts'
 import { enPlan } from './en-plan.ts'
 import { enProbe } from './en-probe.ts'
+import { enRecord } from './en-record.ts'
 import { enShell } from './en-shell.ts'
 import { enStove } from './en-stove.ts'
 import { enTell } from './en-tell.ts'
@@ -13,6 +14,7 @@ export const english = {
   batch: enBatch,
   plan: enPlan,
   probe: enProbe,
+  record: enRecord,
   tell: enTell,
 }
 

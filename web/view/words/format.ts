@@ -8,6 +8,7 @@ import {
   tempNumber,
   tempText,
 } from '#core/words/numbers'
+import { gramsFromOunces, litresFromUsGallons, ounces, usGallons } from '#core/batch/weight-units'
 import type { DeviceSettings } from '../../state/device-settings.ts'
 
 /** Numbers and times as the person at this device reads them. Temperatures in °C; times in Unix ms. */
@@ -38,16 +39,31 @@ export interface Format {
   /** The nearest whole minute, as the sentences of the core tell it. Of seconds. */
   nearMinutes(lengthS: number): string
   amount(value: number, digits?: number): string
+  readonly weightUnit: 'g' | 'oz'
+  readonly volumeUnit: 'L' | 'gal'
+  /** `297.5 g`, `10.49 oz` */
+  weight(weightG: number): string
+  volume(volumeL: number): string
+  /** Grams → the number in this person's unit, and back. */
+  weightOf(weightG: number): number
+  gramsOf(weight: number): number
+  litresOf(volume: number): number
 }
 
 /** @param zone an IANA name; the device's own when left out. */
-export function formatFor(settings: Pick<DeviceSettings, 'unit'>, zone = deviceZone()): Format {
+export function formatFor(
+  settings: Pick<DeviceSettings, 'unit'> & Partial<Pick<DeviceSettings, 'weights'>>,
+  zone = deviceZone(),
+): Format {
   const person: Person = { unit: settings.unit, zone, language: 'en-GB' }
   const moment = { timeZone: zone, weekday: 'short', day: 'numeric', month: 'short' } as const
   const day = new Intl.DateTimeFormat(person.language, moment)
   const date = new Intl.DateTimeFormat(person.language, { timeZone: zone, dateStyle: 'long' })
   const weekday = new Intl.DateTimeFormat(person.language, { timeZone: zone, weekday: 'short' })
   const unit = settings.unit === 'F' ? '°F' : '°C'
+  const isUs = settings.weights === 'us'
+  const amount = (value: number, digits = 1) =>
+    new Intl.NumberFormat(person.language, { maximumFractionDigits: digits }).format(value)
   const short = (tempC: number) => tempNumber(tempC, person).replace(/[.,]0$/, '')
   return {
     person,
@@ -68,8 +84,14 @@ export function formatFor(settings: Pick<DeviceSettings, 'unit'>, zone = deviceZ
     span: lengthText,
     minutes: (lengthS) => `${Math.floor(lengthS / 60)} min`,
     nearMinutes: (lengthS) => `${minutesNumber(lengthS)} min`,
-    amount: (value, digits = 1) =>
-      new Intl.NumberFormat(person.language, { maximumFractionDigits: digits }).format(value),
+    amount,
+    weightUnit: isUs ? 'oz' : 'g',
+    volumeUnit: isUs ? 'gal' : 'L',
+    weight: (weightG) => (isUs ? `${amount(ounces(weightG), 2)} oz` : `${amount(weightG)} g`),
+    volume: (volumeL) => (isUs ? `${amount(usGallons(volumeL), 2)} gal` : `${amount(volumeL)} L`),
+    weightOf: (weightG) => (isUs ? ounces(weightG) : weightG),
+    gramsOf: (weight) => (isUs ? gramsFromOunces(weight) : weight),
+    litresOf: (volume) => (isUs ? litresFromUsGallons(volume) : volume),
   }
 }
 

@@ -1,0 +1,53 @@
+import { useState } from 'preact/hooks'
+import { readNumber } from '#core/measure/read-number'
+import { TextField } from '../part/field.tsx'
+import { usePage, useWords } from '../page-context.ts'
+import type { BatchWithEntries } from './record-lines.ts'
+
+/** The weight that everything is reckoned from. Changing it is a correction: the old one stays on record. */
+export function DryWeight(props: { readonly batch: BatchWithEntries; readonly onKept: () => void }) {
+  const { w, f } = useWords()
+  const { requests, state } = usePage()
+  const { batch, onKept } = props
+  const known = batch.dryWeightG === null ? '' : f.amount(f.weightOf(batch.dryWeightG), 2).replaceAll(',', '')
+  const [typed, setTyped] = useState<string | null>(null)
+  const value = typed ?? known
+  const number = readNumber(value)
+  const isWrong = value.trim() !== '' && !(number !== null && number > 0)
+
+  async function keep(): Promise<void> {
+    if (number === null || isWrong) return
+    const { who } = state.settings.peek()
+    const dryWeightG = Math.round(f.gramsOf(number) * 1000) / 1000
+    const body = { dryWeightG, ...(who === '' ? {} : { who }) }
+    const kept = await requests.ask('PUT', `/api/batches/${batch.id}`, body)
+    if (!kept.ok) return void (state.refusal.value = kept.why)
+    setTyped(null)
+    onKept()
+  }
+  return (
+    <form
+      class="form"
+      noValidate
+      onSubmit={(e) => {
+        e.preventDefault()
+        void keep()
+      }}
+    >
+      <div class="one-line">
+        <TextField
+          kind="number"
+          label={w.record.weigh.dryWeight}
+          unit={f.weightUnit}
+          value={value}
+          error={isWrong ? w.record.weigh.weightWrong : undefined}
+          onValue={setTyped}
+        />
+        <button type="submit" class="button" disabled={value === known || number === null || isWrong}>
+          {w.record.weigh.keepWeight}
+        </button>
+      </div>
+      <p class="field-help">{known === '' ? w.record.weigh.dryWeightHelp : w.record.weigh.corrected}</p>
+    </form>
+  )
+}

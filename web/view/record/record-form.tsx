@@ -1,0 +1,135 @@
+import { useState } from 'preact/hooks'
+import { type LineDraft, bodyFromDraft, draftOfBody } from '../../state/record-draft.ts'
+import { type FormKind, RECORD_FIELDS, type RecordField } from '../../state/record-fields.ts'
+import { Field, SelectField, TextField } from '../part/field.tsx'
+import { usePage, useWords } from '../page-context.ts'
+import type { Catalogue } from '../words/catalogue.ts'
+import type { Format } from '../words/format.ts'
+import type { RecordNames } from './record-words.ts'
+
+/** Writes one line of the record, or another one in the place of one that stands. */
+export function RecordForm(props: {
+  readonly kind: FormKind
+  readonly names: RecordNames
+  /** What stands now, when it is corrected; or what is known before anything is typed. */
+  readonly before: Readonly<Record<string, unknown>>
+  readonly onSave: (body: object) => Promise<boolean>
+  readonly onDone: () => void
+}) {
+  const { w } = useWords()
+  const { unit, weights } = usePage().state.settings.value
+  const [draft, setDraft] = useState<LineDraft>(() =>
+    draftOfBody(props.kind, props.before, { unit, weights }),
+  )
+  const [tried, setTried] = useState(false)
+  const read = bodyFromDraft(props.kind, draft, { unit, weights }, props.before)
+
+  async function save(): Promise<void> {
+    setTried(true)
+    if (read.ok && (await props.onSave(read.body))) props.onDone()
+  }
+  return (
+    <form
+      class="form record-form"
+      noValidate
+      onSubmit={(e) => {
+        e.preventDefault()
+        void save()
+      }}
+    >
+      <div class="field-grid">
+        {RECORD_FIELDS[props.kind].map((field) => {
+          const problem = tried && !read.ok ? read.problems[field.name] : undefined
+          return (
+            <LineField
+              key={field.name}
+              field={field}
+              names={props.names}
+              value={draft[field.name] ?? ''}
+              error={problem && w.record.problems[problem]}
+              onValue={(value) => setDraft({ ...draft, [field.name]: value })}
+            />
+          )
+        })}
+      </div>
+      <div class="buttons">
+        <button type="submit" class="button main">
+          {w.record.save}
+        </button>
+        <button type="button" class="button quiet" onClick={props.onDone}>
+          {w.shell.cancel}
+        </button>
+      </div>
+    </form>
+  )
+}
+
+interface LineFieldProps {
+  readonly field: RecordField
+  readonly names: RecordNames
+  readonly value: string
+  readonly error: string | undefined
+  readonly onValue: (value: string) => void
+}
+
+function LineField(props: LineFieldProps) {
+  const { w, f } = useWords()
+  const { field, value, error, onValue } = props
+  const label = w.record.fields[field.name]
+  const options = optionsOf(field, props.names, w)
+  if (options !== null)
+    return (
+      <SelectField
+        label={label}
+        value={value}
+        error={error}
+        options={[['', w.record.any], ...options]}
+        onValue={onValue}
+      />
+    )
+  if (field.sort === 'date')
+    return (
+      <Field label={label} error={error}>
+        {(tied) => (
+          <input {...tied} type="date" value={value} onInput={(e) => onValue(e.currentTarget.value)} />
+        )}
+      </Field>
+    )
+  if (field.sort === 'text')
+    return (
+      <Field label={label} error={error}>
+        {(tied) => (
+          <textarea {...tied} rows={3} value={value} onInput={(e) => onValue(e.currentTarget.value)} />
+        )}
+      </Field>
+    )
+  const isWord = field.sort === 'word'
+  const unit = unitOf(field, f)
+  return (
+    <TextField
+      label={label}
+      kind={isWord ? 'text' : 'number'}
+      {...(unit === undefined ? {} : { unit })}
+      value={value}
+      error={error}
+      onValue={onValue}
+    />
+  )
+}
+
+function optionsOf(
+  field: RecordField,
+  names: RecordNames,
+  w: Catalogue,
+): readonly (readonly [string, string])[] | null {
+  if (field.sort === 'stage') return names.stages.map((stage) => [stage.id, stage.title] as const)
+  if (field.sort === 'batch')
+    return names.batches.map(({ id, title }) => [String(id), w.record.batchNo(id, title)] as const)
+  return field.choices?.map((choice) => [choice, w.record.choices[choice] ?? choice] as const) ?? null
+}
+
+function unitOf({ sort }: RecordField, f: Format): string | undefined {
+  if (sort === 'weight') return f.weightUnit
+  if (sort === 'volume') return f.volumeUnit
+  return sort === 'temp' ? f.unit : undefined
+}

@@ -1,0 +1,45 @@
+import { standingLines } from '#core/batch/current-record'
+import type { LineOf, RecordKind, RecordLine } from '#core/batch/record-line'
+import type { BatchRecord } from '#core/wire/records'
+import type { enRecord } from '../words/en-record.ts'
+
+/** A line as the server keeps it; kinds that the record doesn't know are passed over. */
+export interface EntryRecord {
+  readonly id: number
+  readonly atMs: number
+  readonly notedMs: number
+  readonly who: string | null
+  readonly kind: string
+  readonly body: unknown
+  readonly replaces: number | null
+}
+
+export interface BatchWithEntries extends BatchRecord {
+  readonly entries: readonly EntryRecord[]
+}
+
+const KINDS: Readonly<Record<RecordKind, true>> = {
+  goods: true,
+  water: true,
+  preparation: true,
+  weighing: true,
+  'dye-bath': true,
+  equipment: true,
+  ph: true,
+  check: true,
+  photo: true,
+  result: true,
+  fastness: true,
+  cost: true,
+  note: true,
+  withdrawn: true,
+} satisfies Readonly<Record<Exclude<keyof typeof enRecord.kinds, 'batch'>, true>>
+
+/** Lines of known kinds; their bodies were checked when they were taken in. */
+export const recordLines = (entries: readonly EntryRecord[]): readonly RecordLine[] =>
+  entries.filter((entry): entry is RecordLine & EntryRecord => entry.kind in KINDS)
+
+export const standingOf = <K extends RecordKind>(
+  lines: readonly RecordLine[],
+  kind: K,
+): readonly LineOf<K>[] => standingLines(lines).filter((line): line is LineOf<K> => line.kind === kind)

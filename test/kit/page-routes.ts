@@ -1,6 +1,7 @@
 import { type Request, type Router, json, Router as makeRouter } from 'express'
 import type { BatchRecord, BatchSummary, PlanRecord, PotRecord } from '#core/wire/records'
 import { decodePlan } from '#core/wire/plan-file'
+import { heatRoutes } from './page-heat-routes.ts'
 import { MADDER_PLAN, madeUpPot, madeUpTempC } from './page-stove.ts'
 
 const MIN_MS = 60_000
@@ -13,6 +14,7 @@ export function pageRoutes(potCount: number): Router {
   router.use(json())
   router.get('/studio', (_q, a) => void a.json({ studio: null, unit: 'C', version: '0', boilC: 100 }))
   router.get('/pots', (_q, a) => void a.json(pots()))
+  heatRoutes(router, (id) => pots().find((pot) => pot.id === id) ?? null)
   router.get('/plans', (_q, a) => void a.json(plans))
   router.get('/plans/:id', (_q, a) => void a.json(plans[0]))
   router.post('/plans', (q, a) => {

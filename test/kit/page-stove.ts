@@ -1,5 +1,6 @@
 import type { AlarmMessage, NoticeMessage, PotLive } from '#core/wire/live'
 import type { Plan } from '#core/plan/plan'
+import type { PotAdvice } from '#core/watch/pot-advice'
 
 /** A made-up stove for trying the page without a server. Every value is invented. */
 export const MADDER_PLAN: Plan = {
@@ -89,6 +90,7 @@ export function madeUpPot(no: number, nowMs: number): PotLive {
       reachesCoolTo90Ms: no % 6 === 3 ? [nowMs + 290 * 60_000, nowMs + 335 * 60_000] : null,
       peakC: no % 6 === 4 ? 73.1 : null,
     },
+    advice: madeUpAdvice(no),
     batch: { id: no + 1, title: `Marl, lot ${no + 11}` },
     stage,
     stages: MADDER_PLAN.stages.map(({ id, title }, i) => ({
@@ -97,6 +99,21 @@ export function madeUpPot(no: number, nowMs: number): PotLive {
       state: i < at ? 'done' : i === at ? 'running' : 'to-come',
     })),
   }
+}
+
+function madeUpAdvice(no: number): PotAdvice | null {
+  if (no % 6 !== 4) return null
+  const dial = {
+    kind: 'heat-up',
+    heatDial: null,
+    holdDial: 3.5,
+    turnDownAtC: 65.6,
+    isNow: false,
+    peakC: 68.9,
+    holdsC: [67, 70],
+    reachesMs: null,
+  } as const
+  return { dial, sense: null, isGuess: false }
 }
 
 function madeUpHold(no: number, nowMs: number, holdMin: number): PotLive['hold'] {

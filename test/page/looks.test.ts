@@ -24,6 +24,9 @@ afterAll(async () => {
 const PAGES = [
   '#/',
   '#/pots/heron',
+  '#/pots/heron/burner',
+  '#/pots/heron/what-if',
+  '#/pots/heron/evening',
   '#/batches',
   '#/batches/1',
   '#/plans',
@@ -101,7 +104,7 @@ test('on a phone the answer to an alarm is seen without scrolling', async () => 
 })
 
 test('targets for wet hands are at least 48 px high and wide', async () => {
-  for (const path of ['#/', '#/pots/heron', '#/night', '#/plans/1']) {
+  for (const path of ['#/', '#/pots/heron', '#/night', '#/plans/1', '#/pots/heron/what-if']) {
     const { page } = await openPage(browser, `${server.url}/${path}`, {
       viewport: { width: 390, height: 844 },
     })
@@ -114,7 +117,8 @@ test('targets for wet hands are at least 48 px high and wide', async () => {
           type: e.getAttribute('type'),
         }))
         .filter(
-          ({ box, type }) => type !== 'checkbox' && box.width > 0 && (box.height < 47.5 || box.width < 38),
+          ({ box, type }) =>
+            type !== 'checkbox' && type !== 'radio' && box.width > 0 && (box.height < 47.5 || box.width < 38),
         )
         .map(({ text, box }) => `${text} ${box.width}×${box.height}`),
     )
@@ -126,7 +130,11 @@ test('targets for wet hands are at least 48 px high and wide', async () => {
 test('in the pseudo language no text of the page bypasses the catalogue', async () => {
   const { page } = await openPage(browser, `${server.url}/#/settings`)
   await page.locator('label', { hasText: 'for testing translations' }).click()
-  for (const path of ['#/settings', '#/', '#/batches', '#/plans/new', '#/probes', '#/night']) {
+  for (const path of ['#/settings', '#/', '#/batches', '#/plans/new', '#/probes', '#/night'].concat([
+    '#/pots/heron/burner',
+    '#/pots/heron/what-if',
+    '#/pots/heron/evening',
+  ])) {
     await page.goto(`${server.url}/${path}`)
     await page.locator('h1').first().waitFor({ state: 'attached' })
     await page.waitForTimeout(400)

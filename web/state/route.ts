@@ -2,6 +2,9 @@
 export type Route =
   | { readonly kind: 'stove' }
   | { readonly kind: 'pot'; readonly potId: string }
+  | { readonly kind: 'burner'; readonly potId: string }
+  | { readonly kind: 'what-if'; readonly potId: string }
+  | { readonly kind: 'evening'; readonly potId: string }
   | { readonly kind: 'batches' }
   | { readonly kind: 'batch'; readonly batchId: number }
   | { readonly kind: 'start-batch'; readonly planId: number | null }
@@ -28,9 +31,16 @@ export function parseRoute(hash: string): Route {
   const path = hash.replace(/^#\/?/, '')
   const [head = '', tail, ...rest] = path.split('/').map(decode)
   const unknown: Route = { kind: 'unknown', path }
-  if (rest.length > 0) return unknown
+  if (rest.length > 0) return potPage(head, tail, rest) ?? unknown
   if (tail === undefined) return plainRoute(head) ?? unknown
   return routeWith(head, tail) ?? unknown
+}
+
+/** `#/pots/heron/burner` */
+function potPage(head: string, potId: string | undefined, rest: readonly string[]): Route | null {
+  const kind = (['burner', 'what-if', 'evening'] as const).find((name) => name === rest[0])
+  if (head !== 'pots' || rest.length !== 1 || kind === undefined) return null
+  return potId === undefined || potId === '' ? null : { kind, potId }
 }
 
 function plainRoute(head: string): Route | null {
@@ -84,6 +94,10 @@ export function routeHref(route: Route): string {
       return '#/'
     case 'pot':
       return `#/pots/${encodeURIComponent(route.potId)}`
+    case 'burner':
+    case 'what-if':
+    case 'evening':
+      return `#/pots/${encodeURIComponent(route.potId)}/${route.kind}`
     case 'batch':
       return `#/batches/${route.batchId}`
     case 'plan':

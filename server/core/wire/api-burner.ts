@@ -58,6 +58,7 @@ export const burnerAnswer = z.object({
   burnerKind: z.enum(BURNER_KINDS).nullable(),
   isGuess: z.boolean(),
   roomC: z.number(),
+  boilingC: z.number(),
   capacityKJPerC: ranged,
   storedKJ: ranged,
   elementLagS: ranged,

@@ -19,6 +19,7 @@ export interface BurnerPage {
   /** Nothing was learned yet, or nothing since the burner was changed: all is guessed from the vessel. */
   readonly isGuess: boolean
   readonly roomC: number
+  readonly boilingC: number
   readonly capacityKJPerC: RangedAnswer
   /** Heat that is still in the element when the dial is turned off from full, kJ, and how late it comes, s. */
   readonly storedKJ: RangedAnswer

@@ -14,7 +14,7 @@ const LATELY = 24
 
 type Physics = Pick<
   BurnerPage,
-  'capacityKJPerC' | 'storedKJ' | 'elementLagS' | 'dials' | 'losses' | 'roomC' | 'burnerKind'
+  'capacityKJPerC' | 'storedKJ' | 'elementLagS' | 'dials' | 'losses' | 'roomC' | 'boilingC' | 'burnerKind'
 >
 
 /** What is believed of a pot, in figures that a person can check. */
@@ -26,6 +26,7 @@ export function burnerPhysics(belief: PotBelief): Physics {
   return {
     burnerKind: kind ?? null,
     roomC,
+    boilingC: model.boilingC,
     capacityKJPerC: known((p) => Math.exp(p[AT.capacity]!) / 1000),
     elementLagS: known((p) => Math.exp(p[AT.elementLag]!)),
     storedKJ: known((p) => (powerW(tuned(model, p), dialMax) * Math.exp(p[AT.elementLag]!)) / 1000),
@@ -61,10 +62,14 @@ function rangedLog(belief: PotBelief, of: (parameters: readonly number[]) => num
   return { value, low90: value * Math.exp(-half), high90: value * Math.exp(half) }
 }
 
-/** About ten marks of a dial, at numbers that stand on it. */
+/** Marks that stand on a dial, about ten; twice as close in its low third, where baths are held. */
 export function dialMarks(dialMax: number): readonly number[] {
   const step = [0.25, 0.5, 1, 2, 5, 10, 20, 50, 100].find((size) => dialMax / size <= 12) ?? dialMax / 10
-  const marks = Array.from({ length: Math.floor(dialMax / step + 1e-9) }, (_, i) => (i + 1) * step)
+  const halves = Array.from(
+    { length: Math.floor((2 * dialMax) / step + 1e-9) },
+    (_, i) => ((i + 1) * step) / 2,
+  )
+  const marks = halves.filter((dial, i) => i % 2 === 1 || dial < dialMax / 3)
   return marks.at(-1) === dialMax ? marks : [...marks, dialMax]
 }
 

@@ -23,6 +23,10 @@ const routes: fc.Arbitrary<Route> = fc.oneof(
     })),
   ),
   fc.record({ kind: fc.constant('pot' as const), potId: fc.string({ minLength: 1, maxLength: 12 }) }),
+  fc.record({
+    kind: fc.constantFrom('burner' as const, 'what-if' as const, 'evening' as const),
+    potId: fc.string({ minLength: 1, maxLength: 12 }),
+  }),
   fc.record({ kind: fc.constant('batch' as const), batchId: id }),
   fc.record({ kind: fc.constant('begin-batch' as const), batchId: id }),
   fc.record({ kind: fc.constantFrom('weigh' as const, 'record', 'repeat'), batchId: id }),

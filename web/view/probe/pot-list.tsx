@@ -30,6 +30,10 @@ export function PotList(props: { readonly pots: readonly PotRecord[]; readonly o
                   .join(' · ')}
               </p>
             </div>
+            <a class="button quiet" href={`#/pots/${encodeURIComponent(pot.id)}/burner`}>
+              {w.heat.toBurner}
+              <span class="visually-hidden"> {pot.title}</span>
+            </a>
             <button
               type="button"
               class="button"

@@ -2,6 +2,9 @@ import { useEffect, useRef } from 'preact/hooks'
 import { type Route, routeHref } from '../../state/route.ts'
 import { BatchPage } from '../batch/batch-page.tsx'
 import { MorningPage } from '../night/morning-page.tsx'
+import { BurnerPageView } from '../heat/burner-page.tsx'
+import { EveningPage } from '../heat/evening-page.tsx'
+import { WhatIfPage } from '../heat/what-if-page.tsx'
 import { NightPage } from '../night/night-page.tsx'
 import { usePage, useWords } from '../page-context.ts'
 import { PlanList } from '../plan/plan-list.tsx'
@@ -66,6 +69,12 @@ function PageFor({ route }: { readonly route: Route }) {
       return <StovePage />
     case 'pot':
       return <PotPage potId={route.potId} />
+    case 'burner':
+      return <BurnerPageView key={route.potId} potId={route.potId} />
+    case 'what-if':
+      return <WhatIfPage key={route.potId} potId={route.potId} />
+    case 'evening':
+      return <EveningPage key={route.potId} potId={route.potId} />
     case 'batches':
       return <FindPage key="all" facet={null} />
     case 'find':

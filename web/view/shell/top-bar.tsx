@@ -8,6 +8,9 @@ const PAGES = ['stove', 'batches', 'plans', 'probes', 'night', 'settings'] as co
 export function entryOf(route: Route): (typeof PAGES)[number] | null {
   switch (route.kind) {
     case 'pot':
+    case 'burner':
+    case 'what-if':
+    case 'evening':
       return 'stove'
     case 'batch':
     case 'start-batch':

@@ -3,6 +3,7 @@ import type { PotLive } from '#core/wire/live'
 import { alarmsOf, pressingUrgency } from '../../state/open-alarms.ts'
 import { Dialog } from '../part/dialog.tsx'
 import { usePage, useWords } from '../page-context.ts'
+import { AdviceLines } from '../heat/advice-lines.tsx'
 import { LiveTrace } from '../trace/live-trace.tsx'
 import { ActButtons } from './act-buttons.tsx'
 import { HoldClock } from './hold-clock.tsx'
@@ -44,6 +45,7 @@ export function PotCard({ pot }: { readonly pot: PotLive }) {
         </div>
       )}
       {pot.hold !== null && <HoldClock hold={pot.hold} full={false} />}
+      <AdviceLines pot={pot} isWhole={false} />
       <NextList pot={pot} most={1} />
       {noting && (
         <Dialog title={w.stove.noteFor(pot.title)} onClose={() => setNoting(false)}>

@@ -1,6 +1,8 @@
 import type { PotLive } from '#core/wire/live'
 import { alarmsOf, pressingUrgency } from '../../state/open-alarms.ts'
 import { usePage, useWords } from '../page-context.ts'
+import { AdviceLines } from '../heat/advice-lines.tsx'
+import { PotPagesNav } from '../heat/pot-pages-nav.tsx'
 import { LiveTrace } from '../trace/live-trace.tsx'
 import { NoteButtons } from '../record/note-buttons.tsx'
 import { ActButtons } from './act-buttons.tsx'
@@ -26,6 +28,7 @@ export function PotWhole({ pot }: { readonly pot: PotLive }) {
       <div class="whole-left">
         <PotReading pot={pot} />
         {pot.hold !== null && <HoldClock hold={pot.hold} full={true} />}
+        <AdviceLines pot={pot} isWhole={true} />
         <NextList pot={pot} most={5} />
         <NotedLine pot={pot} />
       </div>
@@ -39,6 +42,7 @@ export function PotWhole({ pot }: { readonly pot: PotLive }) {
         )}
       </div>
       <StageSteps pot={pot} />
+      <PotPagesNav potId={pot.potId} title={pot.title} here="pot" />
       <p class="caution">
         {w.stove.hot} {w.stove.advice}
       </p>

@@ -1,6 +1,8 @@
 /** The colours of the page's style sheet, for the canvas that no style sheet reaches. */
 export interface ChartColours {
   readonly line: string
+  /** What a line may be off by. */
+  readonly band: string
   readonly window: string
   readonly windowEdge: string
   readonly ceiling: string
@@ -15,6 +17,7 @@ export function chartColours(element: Element): ChartColours {
   const value = (name: string) => style.getPropertyValue(name).trim()
   return {
     line: value('--trace-line'),
+    band: value('--trace-band'),
     window: value('--trace-window'),
     windowEdge: value('--trace-window-edge'),
     ceiling: value('--trace-ceiling'),

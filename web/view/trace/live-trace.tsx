@@ -2,12 +2,14 @@ import type { PotLive } from '#core/wire/live'
 import { ceilingOf, windowOf } from '../../state/bath-standing.ts'
 import { TRACE_SPAN_MS } from '../../state/trace-store.ts'
 import { usePage, useWords } from '../page-context.ts'
+import { useForecast } from './use-forecast.ts'
 import { TraceChart } from './trace-chart.tsx'
 
 /** The last hours of a pot, growing as it is watched. */
 export function LiveTrace({ pot }: { readonly pot: PotLive }) {
   const { w } = useWords()
   const { state, traces } = usePage()
+  const forecast = useForecast(pot)
   if (pot.probe === null) return <p class="hint">{w.stove.noProbe}</p>
   const points = traces.of(pot.probe).value
   const nowMs = Math.floor(state.nowMs.value / STEP_MS) * STEP_MS
@@ -18,7 +20,8 @@ export function LiveTrace({ pot }: { readonly pot: PotLive }) {
       label={w.batch.traceOf(pot.title)}
       points={points}
       fromMs={fromMs}
-      toMs={nowMs + (nowMs - fromMs) * AHEAD_01}
+      toMs={nowMs + (nowMs - fromMs) * (forecast.length === 0 ? AHEAD_01 : FORESEEN_01)}
+      forecast={forecast}
       windowC={windowOf(pot.stage)}
       ceilingC={ceilingOf(pot.stage)}
       goalC={pot.stage?.kind === 'cool' ? pot.stage.coolToC : null}
@@ -32,3 +35,5 @@ const STEP_MS = 5_000
 const SHORTEST_MS = 30 * 60_000
 /** Room to the right of now, as a share of the span. */
 const AHEAD_01 = 0.03
+/** The same where it is known how the bath goes on. */
+const FORESEEN_01 = 0.5

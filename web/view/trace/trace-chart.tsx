@@ -1,33 +1,11 @@
-import {
-  CategoryScale,
-  Chart,
-  LineController,
-  LineElement,
-  LinearScale,
-  PointElement,
-  Tooltip,
-} from 'chart.js'
-import Annotation from 'chartjs-plugin-annotation'
-import Zoom from 'chartjs-plugin-zoom'
 import { useEffect, useRef } from 'preact/hooks'
 import { usePage, useWords } from '../page-context.ts'
 import type { Format } from '../words/format.ts'
 import { chartColours } from './chart-colours.ts'
+import { Chart } from './chart-parts.ts'
 import type { Span } from './zoom-buttons.tsx'
 import { type TracePicture, traceData, traceOptions } from './trace-picture.ts'
 import { useDark } from './use-dark.ts'
-
-Chart.register(
-  LineController,
-  LineElement,
-  PointElement,
-  LinearScale,
-  CategoryScale,
-  Tooltip,
-  Annotation,
-  Zoom,
-)
-Chart.defaults.font.family = 'system-ui, sans-serif'
 
 interface Props extends TracePicture {
   readonly label: string
@@ -61,6 +39,7 @@ export function TraceChart(props: Props) {
     current.update('none')
   }, [
     props.points,
+    props.forecast,
     props.fromMs,
     props.toMs,
     props.windowC,

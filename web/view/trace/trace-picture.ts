@@ -8,6 +8,9 @@ import type { ChartColours } from './chart-colours.ts'
 import type { Span } from './zoom-buttons.tsx'
 import { timeTicks } from './time-ticks.ts'
 
+/** With its 90 % band. */
+export type ForecastPoint = readonly [atMs: number, tempC: number, low90C: number, high90C: number]
+
 /** What a trace is drawn from. Temperatures °C, times Unix ms. */
 export interface TracePicture {
   readonly points: readonly TracePoint[]
@@ -17,6 +20,8 @@ export interface TracePicture {
   readonly ceilingC: number | null
   /** Where a cool-down is to end. */
   readonly goalC: number | null
+  /** How it goes on if nothing is touched, from now on. */
+  readonly forecast?: readonly ForecastPoint[]
   readonly events?: readonly { readonly atMs: number; readonly text: string }[]
 }
 
@@ -38,8 +43,36 @@ export function traceData(picture: TracePicture, colours: ChartColours, isF: boo
         pointHitRadius: 8,
         spanGaps: Math.max(GAP_MS, 4 * typicalStepMs(picture.points)),
       },
+      ...forecastData(picture.forecast ?? [], colours, shown),
     ],
   } satisfies ChartConfiguration<'line', { x: number; y: number }[]>['data']
+}
+
+/** Dashed, with what it may be off by as a band. */
+function forecastData(
+  forecast: readonly ForecastPoint[],
+  colours: ChartColours,
+  shown: (tempC: number) => number,
+) {
+  if (forecast.length === 0) return []
+  const edge = { borderColor: 'transparent', borderWidth: 0, pointRadius: 0, pointHitRadius: 0 }
+  return [
+    { ...edge, data: forecast.map(([x, , , high]) => ({ x, y: shown(high) })) },
+    {
+      ...edge,
+      data: forecast.map(([x, , low]) => ({ x, y: shown(low) })),
+      fill: '-1',
+      backgroundColor: colours.band,
+    },
+    {
+      data: forecast.map(([x, tempC]) => ({ x, y: shown(tempC) })),
+      borderColor: colours.line,
+      borderDash: [5, 5],
+      borderWidth: 2,
+      pointRadius: 0,
+      pointHitRadius: 4,
+    },
+  ]
 }
 
 /** Thinned traces have longer steps than the probe's own; the median tells. */
@@ -130,7 +163,9 @@ const zoomOptions = (onSpan: (span: Span) => void): ZoomPluginOptions => ({
 /** All there is to see, with a little room, °C. */
 function shownRange(picture: TracePicture): readonly [number, number] {
   const inView = picture.points.filter(([ms]) => ms >= picture.fromMs && ms <= picture.toMs)
-  const temps = inView.map(([, tempC]) => tempC)
+  const ahead = (picture.forecast ?? []).filter(([ms]) => ms <= picture.toMs)
+  const limit = aheadLimit(picture)
+  const temps = [...inView.map(([, tempC]) => tempC), ...ahead.map(([, tempC]) => limit(tempC))]
   const marks = [...(picture.windowC ?? []), picture.ceilingC, picture.goalC].filter((t) => t !== null)
   const all = [...temps, ...marks]
   if (all.length === 0) return [10, 100]
@@ -139,6 +174,16 @@ function shownRange(picture: TracePicture): readonly [number, number] {
   const room = Math.max(1.5, (high - low) * 0.06)
   return [low - room, high + room]
 }
+
+/** What is only foreseen may leave the picture past the marks, so that it does not press the trace flat. */
+function aheadLimit({ windowC, ceilingC, goalC }: TracePicture): (tempC: number) => number {
+  const marks = [...(windowC ?? []), ceilingC, goalC].filter((t) => t !== null)
+  if (marks.length === 0) return (tempC) => tempC
+  const [low, high] = [Math.min(...marks) - PAST_C, Math.max(...marks) + PAST_C]
+  return (tempC) => Math.min(high, Math.max(low, tempC))
+}
+
+const PAST_C = 5
 
 function annotations(picture: TracePicture, colours: ChartColours, shown: (tempC: number) => number) {
   const found: Record<string, AnnotationOptions> = {}

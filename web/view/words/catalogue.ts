@@ -1,4 +1,5 @@
 import { enBatch } from './en-batch.ts'
+import { enHeat } from './en-heat.ts'
 import { enPlan } from './en-plan.ts'
 import { enProbe } from './en-probe.ts'
 import { enRecord } from './en-record.ts'
@@ -15,6 +16,7 @@ export const english = {
   plan: enPlan,
   probe: enProbe,
   record: enRecord,
+  heat: enHeat,
   tell: enTell,
 }
 

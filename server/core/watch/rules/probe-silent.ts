@@ -1,3 +1,4 @@
+import type { PotState } from '../pot-state.ts'
 import { type AlarmRule, OFF } from './alarm-rule.ts'
 
 /** From here on an unwatched burner is an emergency. */
@@ -10,10 +11,11 @@ const ONCE_A_MINUTE_MS = 60_000
  */
 export const probeSilent: AlarmRule = {
   alarm: 'probe-silent',
-  judge({ stage, probe, run, atMs, dial }, { onDelayMs }) {
+  judge({ stage, probe, run, pot, atMs, dial }, { onDelayMs }) {
     if (stage === null || stage.kind === 'rest' || probe === null) return null
     const startMs = Math.max(probe.assignedMs, run?.startedMs ?? probe.assignedMs)
-    const sinceMs = probe.last?.atMs ?? startMs
+    const lastMs = probe.last?.atMs ?? startMs
+    const sinceMs = wasWatched(pot, startMs) ? lastMs : Math.max(lastMs, startMs)
     // One reading tells no period; it may be a probe that answers once a minute.
     const periodMs = probe.periodMs ?? (probe.last === null ? 0 : ONCE_A_MINUTE_MS)
     const silentMs = atMs - sinceMs
@@ -26,4 +28,10 @@ export const probeSilent: AlarmRule = {
       ...(urgent ? { urgency: 'at-once' as const } : {}),
     }
   },
+}
+
+/** In a rest no probe need answer, so its silence there is not held against the bath that comes after it. */
+const wasWatched = ({ ended }: PotState, startMs: number): boolean => {
+  const before = ended.at(-1)
+  return before !== undefined && before.stage.kind !== 'rest' && before.endedMs === startMs
 }

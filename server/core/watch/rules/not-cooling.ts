@@ -20,6 +20,7 @@ const TURNED_C_PER_MIN = 0.06
 const FIVE_MIN_MS = 5 * 60_000
 /** A lid put on leaves about a third of the loss; less than this share of the earlier rate needs a burner. */
 const STALLED = 0.12
+const STALL_MS = 10 * 60_000
 
 /**
  * In a cool-down: 1.0 °C over its lowest for five minutes, or a curve that can't be one without heat. A stir
@@ -75,16 +76,22 @@ function cannotBeCold(view: PotView, tempC: number): Finding | null {
   if (course.smoothSinceMs > atMs - HALF_HOUR_MS) return null
   const flatSinceMs = atMs - HALF_HOUR_MS
   const thenC = course.minutes.findLast((p) => p.atMs <= flatSinceMs)?.tempC
-  const flat = tempC >= HOT_C && thenC !== undefined && thenC - tempC < FLAT_C
-  return flat || hasStalled(view)
-    ? { is: 'on', limitC: null, sinceMs: flatSinceMs, isSure: true, reason: 'heat-on' }
-    : null
+  if (tempC >= HOT_C && thenC !== undefined && thenC - tempC < FLAT_C) return heatSince(flatSinceMs)
+  return hasStalled(view) ? heatSince(atMs - STALL_MS) : null
 }
+
+const heatSince = (sinceMs: number): Finding => ({
+  is: 'on',
+  limitC: null,
+  sinceMs,
+  isSure: true,
+  reason: 'heat-on',
+})
 
 /** The last ten minutes fell by next to nothing where those before had the bath fall steadily. */
 function hasStalled({ course, atMs }: PotView): boolean {
-  const now = rateOver(course, atMs, 10 * 60_000)
-  const earlier = course.minutes.filter((p) => p.atMs <= atMs - 10 * 60_000 && p.atMs >= atMs - HALF_HOUR_MS)
+  const now = rateOver(course, atMs, STALL_MS)
+  const earlier = course.minutes.filter((p) => p.atMs <= atMs - STALL_MS && p.atMs >= atMs - HALF_HOUR_MS)
   const [first, last] = [earlier[0], earlier.at(-1)]
   if (now === null || first === undefined || last === undefined) return false
   const before = ((last.tempC - first.tempC) / (last.atMs - first.atMs)) * 60_000

@@ -1,7 +1,10 @@
 import { type Course, rateOver, smoothPart } from '../course.ts'
 import type { PotView } from '../pot-view.ts'
 
-const FIVE_MIN_MS = 5 * 60_000
+const MINUTE_MS = 60_000
+const FIVE_MIN_MS = 5 * MINUTE_MS
+/** Of a five minutes' fall a single minute has a fifth; half of that leaves room for a coarse probe (our choice). */
+const LEAST_SHARE = 0.1
 /** A stir, a jug of hot water: as much as this in as little time is a step, not a burner (our choice). */
 const STEP_MS = 90_000
 
@@ -37,9 +40,18 @@ export function slopeRise(
   return steepestC(course, points[0]!.atMs) > 0.6 * riseC ? null : { riseC, sinceMs: lowest.atMs }
 }
 
-/** Falling for five minutes: what ends an alarm about heat that should not be on. */
+/**
+ * Falling for five minutes: what ends an alarm about heat that should not be on. A bath that stood still and
+ * has just begun to fall may be a thermostat's pause, so its first and its last minute must have their share, too.
+ */
 export function isFalling({ course, tempC, atMs }: PotView): boolean {
   const rate = rateOver(course, atMs, FIVE_MIN_MS)
-  const before = smoothPart(course, atMs - FIVE_MIN_MS)[0]
-  return rate !== null && rate < 0 && tempC !== null && before !== undefined && tempC <= before.tempC - 0.05
+  const beforeC = (agoMs: number) =>
+    course.marks.findLast((p) => p.atMs <= atMs - agoMs && p.atMs >= course.smoothSinceMs)?.tempC
+  const [first, second, last] = [beforeC(FIVE_MIN_MS), beforeC(FIVE_MIN_MS - MINUTE_MS), beforeC(MINUTE_MS)]
+  if (rate === null || rate >= 0 || tempC === null) return false
+  if (first === undefined || second === undefined || last === undefined) return false
+  const fallenC = first - tempC
+  const shareC = LEAST_SHARE * fallenC
+  return fallenC >= 0.05 && first - second >= shareC && last - tempC >= shareC
 }

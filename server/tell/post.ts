@@ -23,7 +23,9 @@ export function httpPost(clock: Clock, timeoutMs = TIMEOUT_MS): Post {
     const ender = new AbortController()
     const cancel = clock.after(timeoutMs, () => ender.abort())
     try {
-      const init = { method: 'POST', headers, body, redirect: 'manual', signal: ender.signal } as const
+      // A copy of its own: bytes that others might change or share are not for `fetch`.
+      const sent = typeof body === 'string' ? body : new Uint8Array(body)
+      const init = { method: 'POST', headers, body: sent, redirect: 'manual', signal: ender.signal } as const
       const answer = await fetch(url, init)
       await answer.body?.cancel()
       return { kind: 'answered', status: answer.status }

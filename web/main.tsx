@@ -31,7 +31,7 @@ const memory = deviceMemory()
 const storedId = Number(memory.read('lastId') ?? 'x')
 const state = pageState({
   settings: readSettings(memory.read('settings')),
-  route: parseRoute(location.hash),
+  route: hereRoute(),
   lastId: Number.isSafeInteger(storedId) ? storedId : null,
   nowMs: Date.now(),
 })
@@ -119,12 +119,17 @@ effect(() => {
 
 // The live line can't say why it was refused; a plain request can.
 void requests.ask('GET', '/api/studio')
-globalThis.addEventListener('hashchange', () => (state.route.value = parseRoute(location.hash)))
+globalThis.addEventListener('hashchange', () => (state.route.value = hereRoute()))
 setInterval(() => (state.nowMs.value = Date.now() + state.stove.peek().aheadMs), 500)
 // A browser lets a page sound only after a tap: the first one anywhere is enough when sound was wanted before.
 globalThis.addEventListener('pointerdown', () => {
   if (state.settings.peek().soundWanted && !state.soundOn.peek()) void sound.switchOn()
 })
+
+/** A QR code on a tag leads to `/batches/7`; every other page stands after the `#`. */
+function hereRoute() {
+  return parseRoute(location.hash === '' ? `#${location.pathname}` : location.hash)
+}
 
 render(
   <PageContext.Provider value={{ state, traces, requests, acts: pageActs({ state, link, requests, sound }) }}>

@@ -29,7 +29,7 @@ export function pageRoutes(potCount: number): Router {
   router.get('/batches', (_q, a) => void a.json(pots().map((_, no) => batchSummary(no))))
   router.get('/find', (_q, a) => void a.json(pots().map((_, no) => batchSummary(no))))
   router.get('/facets', (_q, a) => void a.json([]))
-  router.get('/batches/:id', (q, a) => void a.json(batchRecord(Number(q.params.id) - 1)))
+  router.get('/batches/:id', (q, a) => void a.json({ ...batchRecord(Number(q.params.id) - 1), entries: [] }))
   router.post('/batches/:id/events', (_q, a) => void a.status(201).json({ ok: true }))
   router.get('/probes', (_q, a) => void a.json(pots().map((pot, no) => probeInfo(pot, no))))
   router.get('/morning', (_q, a) => void a.json(madeUpMorning()))

@@ -56,17 +56,28 @@ function StartForm(props: {
   const weightError = weight.trim() !== '' && !(dryWeightG !== null && dryWeightG > 0)
   const pot = props.pots.find((p) => p.id === potId) ?? null
   const first = plan?.stages.find((s) => s.id === stageId)?.id ?? plan?.stages[0]?.id ?? ''
-  const whole = record !== null && pot !== null && title.trim() !== '' && !weightError
+  const named = record !== null && title.trim() !== '' && !weightError
+  const whole = named && pot !== null
+
+  const make = () =>
+    requests.ask<BatchRecord>('POST', '/api/batches', {
+      title: title.trim(),
+      planId: record?.id,
+      dryWeightG: weight.trim() === '' ? null : dryWeightG,
+    })
+
+  async function weighFirst(): Promise<void> {
+    setTried(true)
+    if (!named) return
+    const made = await make()
+    if (made.ok) location.hash = `#/weigh/${made.value.id}`
+    else setRefusal(made.why)
+  }
 
   async function start(): Promise<void> {
     setTried(true)
-    if (!whole || record === null) return
-    const body = {
-      title: title.trim(),
-      planId: record.id,
-      dryWeightG: weight.trim() === '' ? null : dryWeightG,
-    }
-    const made = await requests.ask<BatchRecord>('POST', '/api/batches', body)
+    if (!whole) return
+    const made = await make()
     if (!made.ok) return setRefusal(made.why)
     const { who } = state.settings.peek()
     const path = `/api/batches/${made.value.id}/stages/${encodeURIComponent(first)}/start`
@@ -147,6 +158,9 @@ function StartForm(props: {
       <div class="buttons">
         <button type="submit" class="button big">
           {w.plan.startNow}
+        </button>
+        <button type="button" class="button" onClick={() => void weighFirst()}>
+          {w.plan.weighFirst}
         </button>
       </div>
     </form>

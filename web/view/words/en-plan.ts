@@ -83,6 +83,7 @@ export const enPlan = {
   weighNeedsWeight: 'Type the dry weight to see the amounts.',
   waterFor: (ratio: string) => `water at ${ratio}:1`,
   firstStage: 'Begin with',
+  weighFirst: 'Weigh out first',
   startNow: 'Start on this pot',
   potBusy: (batch: string) => `busy: ${batch}`,
   noPots: 'No pot yet: add one on the Probes page.',

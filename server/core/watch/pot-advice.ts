@@ -1,7 +1,8 @@
 import { dialFor, heatDial, holdDial, type Ranged, type Standing, steadyC } from '../bath/advise.ts'
 import { startOf } from '../bath/forecast.ts'
 import { type HeatSense, senseHeat } from '../bath/heat-sense.ts'
-import { planHeatUp } from '../bath/heat-up.ts'
+import { courseC } from '../bath/course.ts'
+import { coldPot, planHeatUp } from '../bath/heat-up.ts'
 import type { PotBelief } from '../bath/pot-belief.ts'
 import { type Lid, lossW } from '../bath/pot-model.ts'
 import type { Stage } from '../plan/plan.ts'
@@ -22,15 +23,19 @@ export type DialAdvice =
       readonly holdsC: readonly [low: number, high: number]
       readonly reachesMs: number | null
     }
-  /** In the window. `settlesC`: where the noted dial leads; `null` when no dial is noted or the bath would boil. */
+  /** In the window. `settlesC`: where the noted dial leads; `null` when no dial is noted or the bath would boil.
+   *  `leaves`: by which end it then leaves the window. */
   | {
       readonly kind: 'hold'
       readonly holdDial: number
       readonly holdsC: readonly [low: number, high: number]
       readonly isSet: boolean
       readonly settlesC: number | null
+      readonly leaves: 'top' | 'bottom' | null
       readonly otherLid: { readonly lid: Lid; readonly dial: number } | null
     }
+  /** In a cool-down, the lid as noted: what the other lid would do. */
+  | { readonly kind: 'cool'; readonly coolToC: number; readonly otherLid: Lid; readonly otherMs: number }
   | { readonly kind: 'too-warm'; readonly holdDial: number; readonly holdsC: readonly [number, number] }
   /** Even at its top this burner does not bring the bath to the window. */
   | { readonly kind: 'out-of-reach'; readonly mostC: number; readonly lid: Lid }
@@ -52,6 +57,8 @@ export interface AdviceAsk {
   readonly rateCPerMin: number
   readonly dial: number | null
   readonly lid: Lid | null
+  /** When a running cool-down is cool enough as it stands; `null`: not known. */
+  readonly coolEnoughMs?: number | null
   /** Since when dial and lid stand as they do; `null`: not known. */
   readonly settledSinceMs: number | null
 }
@@ -62,7 +69,7 @@ const TOO_WIDE_01 = 0.5
 /** What to do at the dial now; `null` where there is nothing to say. Holdfast never switches heat. */
 export function advisePot(ask: AdviceAsk): PotAdvice | null {
   const sense = ask.isGuess ? null : senseOf(ask)
-  const dial = hasWindow(ask.stage) ? dialAdvice(ask, ask.stage) : null
+  const dial = hasWindow(ask.stage) ? dialAdvice(ask, ask.stage) : coolAdvice(ask)
   return dial === null && sense === null ? null : { dial, sense, isGuess: ask.isGuess }
 }
 
@@ -85,7 +92,7 @@ function dialAdvice(ask: AdviceAsk, stage: WindowStage): DialAdvice | null {
   })
   const holdsC = rangeOf(steadyC(ask.belief, mark, standing))
   if (ask.tempC > highC) return { kind: 'too-warm', holdDial: mark, holdsC }
-  if (ask.tempC >= lowC) return holdAdvice(ask, targetC, mark, holdsC)
+  if (ask.tempC >= lowC) return holdAdvice(ask, stage, mark, holdsC)
   return heatUpAdvice(ask, stage, targetC, { mark, holdsC })
 }
 
@@ -104,7 +111,7 @@ const SAME_01 = 0.03
 
 function holdAdvice(
   ask: AdviceAsk,
-  targetC: number,
+  { windowC: [lowC, highC] }: WindowStage,
   mark: number,
   holdsC: readonly [number, number],
 ): DialAdvice {
@@ -113,16 +120,46 @@ function holdAdvice(
   const pot = tunedOnce(belief)
   const settled = dial === null ? null : steadyC(belief, dial, standing).value
   const other: Lid = standing.lid === 'on' ? 'off' : 'on'
-  const otherDial = dialFor(pot, lossW(pot, other, standing.roomC, targetC))
+  const otherDial = dialFor(pot, lossW(pot, other, standing.roomC, (lowC + highC) / 2))
   return {
     kind: 'hold',
     holdDial: mark,
     holdsC,
     isSet: dial !== null && Math.abs(dial - mark) <= SAME_01 * pot.model.dialMax,
+    leaves: settled === null ? null : settled > highC ? 'top' : settled < lowC ? 'bottom' : null,
     settlesC: settled === null || settled >= pot.model.boilingC - 0.5 ? null : settled,
     otherLid:
       otherDial === null ? null : { lid: other, dial: dialMark(otherDial, pot.model.dialMax, () => true) },
   }
+}
+
+/** Shorter waits are not worth a lid, ms. */
+const WORTH_A_LID_MS = 20 * 60_000
+
+/** A time of day without its day is clear so far ahead, ms. */
+const NEAR_MS = 20 * 3_600_000
+
+/** The running curve tells how long it takes as it is; the pot's losses tell how much sooner or later otherwise. */
+function coolAdvice(ask: AdviceAsk): DialAdvice | null {
+  const { stage, coolEnoughMs, atMs, isGuess } = ask
+  if (stage.kind !== 'cool' || isGuess || coolEnoughMs === null || coolEnoughMs === undefined) return null
+  const leftMs = coolEnoughMs - atMs
+  if (leftMs < WORTH_A_LID_MS) return null
+  const lid = ask.lid ?? 'on'
+  const otherLid: Lid = lid === 'on' ? 'off' : 'on'
+  const [asIs, other] = [lid, otherLid].map((one) => coolingS(ask, one, stage.coolToC))
+  if (asIs === null || asIs === undefined || other === null || other === undefined) return null
+  const otherMs = Math.round(atMs + (leftMs * other) / asIs)
+  return otherMs - atMs > NEAR_MS ? null : { kind: 'cool', coolToC: stage.coolToC, otherLid, otherMs }
+}
+
+const COOLING = { untilS: 36 * 3600, stepS: 300 } as const
+
+function coolingS({ belief, tempC }: AdviceAsk, lid: Lid, coolToC: number): number | null {
+  const pot = tunedOnce(belief)
+  const path = courseC(pot, coldPot(pot, tempC), { dial: 0, lid, roomC: pot.model.roomC }, COOLING)
+  const at = path.findIndex((waterC) => waterC <= coolToC)
+  return at < 1 ? null : at * COOLING.stepS
 }
 
 /** A bath that comes up this much faster than allowed is told to, as a share of the bound. */

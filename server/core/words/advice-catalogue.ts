@@ -18,6 +18,7 @@ export interface HoldParts {
   readonly high: string
   readonly isSet: boolean
   readonly settles: string | null
+  readonly leaves: 'top' | 'bottom' | null
   readonly otherLid: { readonly lid: 'on' | 'off'; readonly dial: string } | null
 }
 
@@ -25,6 +26,7 @@ export interface HoldParts {
 export interface AdviceCatalogue {
   heatUp(p: HeatUpParts): string
   hold(p: HoldParts): string
+  cool(coolTo: string, otherLid: 'on' | 'off', at: string): string
   tooWarm(holdDial: string, low: string, high: string): string
   outOfReach(most: string, lid: 'on' | 'off'): string
   guess(advice: string): string

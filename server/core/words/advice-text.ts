@@ -36,12 +36,15 @@ function dialText(advice: DialAdvice, person: Person): string {
         holdDial: dialMarkText(advice.holdDial),
         ...range(advice.holdsC),
         isSet: advice.isSet,
+        leaves: advice.leaves,
         settles: advice.settlesC === null ? null : tempText(advice.settlesC, person),
         otherLid:
           advice.otherLid === null
             ? null
             : { lid: advice.otherLid.lid, dial: dialMarkText(advice.otherLid.dial) },
       })
+    case 'cool':
+      return words.cool(tempText(advice.coolToC, person), advice.otherLid, clockText(advice.otherMs, person))
     case 'too-warm': {
       const { low, high } = range(advice.holdsC)
       return words.tooWarm(dialMarkText(advice.holdDial), low, high)

@@ -9,18 +9,21 @@ function heatUp(p: HeatUpParts): string {
 }
 
 function hold(p: HoldParts): string {
-  const now = p.isSet
-    ? `The dial stands well: about ${p.holdDial} holds between ${p.low} and ${p.high}.`
-    : `About ${p.holdDial} on the dial holds between ${p.low} and ${p.high}.`
-  const drift = p.isSet || p.settles === null ? '' : ` As it is noted now it would drift to ${p.settles}.`
   const lid = p.otherLid === null ? '' : ` With the lid ${p.otherLid.lid} it takes about ${p.otherLid.dial}.`
-  return now + drift + lid
+  const range = `holds between ${p.low} and ${p.high}`
+  if (p.isSet) return `The dial stands well: about ${p.holdDial} ${range}.${lid}`
+  const turn = p.leaves === null ? '' : `Turn ${p.leaves === 'top' ? 'down' : 'up'}: `
+  const drift = p.settles === null ? 'leave the window' : `drift to ${p.settles}`
+  const now = p.leaves === null ? '' : ` As it is noted now the bath would ${drift}.`
+  return `${turn}about ${p.holdDial} on the dial ${range}.${now}${lid}`.replace(/^a/, 'A')
 }
 
 /** English. What to turn, to where, when, and what comes of it. */
 export const ENGLISH_ADVICE: AdviceCatalogue = {
   heatUp,
   hold,
+  cool: (coolTo, otherLid, at) =>
+    `With the lid ${otherLid} from now on it would be at ${coolTo} by about ${at}.`,
   tooWarm: (holdDial, low, high) =>
     `Turn off until it is back in the window, then to about ${holdDial}, which holds between ${low} and ${high}.`,
   outOfReach: (most, lid) =>

@@ -51,6 +51,7 @@ export class AdviceDesk {
       dial,
       lid,
       settledSinceMs: sinceMs,
+      coolEnoughMs: numbers.forecast?.reachesCoolToMs ?? null,
     })
     this.#kept.set(potId, { key, sinceMs, madeMs: nowMs, advice })
     return advice

@@ -54,7 +54,7 @@ describe('advice at the dial', () => {
     const pot = labPot(14, 'coil', 3)
     const { dial } = advisePot(ask(learned(pot), { tempC: 69, dial: 7, lid: 'on' }))!
     if (dial?.kind !== 'hold') throw new Error(`expected hold, got ${dial?.kind}`)
-    expect(dial.isSet).toBe(false)
+    expect([dial.isSet, dial.leaves]).toEqual([false, 'top'])
     expect(dial.otherLid?.lid).toBe('off')
     expect(dial.otherLid!.dial).toBeGreaterThan(dial.holdDial)
   })
@@ -65,6 +65,20 @@ describe('advice at the dial', () => {
     const bound = advisePot(ask(belief, { stage: hold({ windowC: [66, 72], maxHeatingCPerMin: 0.6 }) }))!.dial
     if (free?.kind !== 'heat-up' || bound?.kind !== 'heat-up') throw new Error('expected heat-up')
     expect(bound.heatDial!).toBeLessThan(free.heatDial!)
+  })
+
+  test('in a cool-down it tells what the other lid would do, as the lab pot then does', () => {
+    const pot = labPot(14, 'coil', 3)
+    const belief = learned(pot)
+    const cool = { kind: 'cool', id: 'cool', title: 'Cool', coolToC: 45, additives: [] } as const
+    const minutes = (lid: 'on' | 'off') =>
+      evening(pot, [{ dial: 0, lid, minutes: 900, downToC: 45 }], labStart(pot, 75)).end.atS / 60
+    const coolEnoughMs = at('12:00') + minutes('on') * 60_000
+    const { dial } = advisePot(ask(belief, { stage: cool, tempC: 75, lid: 'on', coolEnoughMs }))!
+    if (dial?.kind !== 'cool') throw new Error(`expected cool, got ${dial?.kind}`)
+    const told = (dial.otherMs - at('12:00')) / 60_000
+    expect(dial.otherLid).toBe('off')
+    expect(Math.abs(told / minutes('off') - 1)).toBeLessThan(0.12)
   })
 
   test('a pot that loses heat twice as fast as it should is told', () => {

@@ -37,6 +37,16 @@ test('what is not learned is called a guess, and what does not fit is asked firs
   )
 })
 
+test('a dial that leads out of the window is told to be turned, one that stands well is left', () => {
+  const hold = { kind: 'hold', holdDial: 3.5, holdsC: [68, 72], otherLid: { lid: 'off', dial: 5.5 } } as const
+  const say = (more: { isSet: boolean; settlesC: number | null; leaves: 'top' | null }) =>
+    adviceText({ isGuess: false, sense: null, dial: { ...hold, ...more } }, 'on', celsius)[0]
+  expect(say({ isSet: false, settlesC: 83.2, leaves: 'top' })).toBe(
+    'Turn down: about 3½ on the dial holds between 68 and 72 °C. As it is noted now the bath would drift to 83.2 °C. With the lid off it takes about 5½.',
+  )
+  expect(say({ isSet: true, settlesC: 70, leaves: null })).toMatch(/^The dial stands well: about 3½ holds/)
+})
+
 test('a place on a dial is read as one reads it', () => {
   expect([3.5, 0.25, 0.75, 4, 2.3, 35].map(dialMarkText)).toEqual(['3½', '¼', '¾', '4', '2.3', '35'])
 })

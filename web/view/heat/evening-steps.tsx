@@ -19,7 +19,7 @@ export function EveningSteps({ running }: { readonly running: EveningRunning | n
           >
             <Mark name={state === 'done' ? 'done' : state === 'running' ? 'in-window' : 'no-window'} />
             <span>
-              <strong>{w.heat.stepNames[step]}</strong> {w.heat.stepFor[step]}
+              <strong>{w.heat.stepNames[step]}:</strong> {w.heat.stepFor[step]}
               {running !== null && <small> {w.stove.stageStates[state]}</small>}
             </span>
           </li>

@@ -1,4 +1,5 @@
 import { useState } from 'preact/hooks'
+import type { DialAdvice } from '#core/watch/pot-advice'
 import type { PotLive } from '#core/wire/live'
 import { alarmsOf, pressingUrgency } from '../../state/open-alarms.ts'
 import { Dialog } from '../part/dialog.tsx'
@@ -45,8 +46,11 @@ export function PotCard({ pot }: { readonly pot: PotLive }) {
         </div>
       )}
       {pot.hold !== null && <HoldClock hold={pot.hold} full={false} />}
-      <AdviceLines pot={pot} isWhole={false} />
-      <NextList pot={pot} most={1} />
+      {asksForHand(pot) && alarms.length === 0 ? (
+        <AdviceLines pot={pot} isWhole={false} />
+      ) : (
+        <NextList pot={pot} most={1} />
+      )}
       {noting && (
         <Dialog title={w.stove.noteFor(pot.title)} onClose={() => setNoting(false)}>
           <ActButtons pot={pot} />
@@ -55,3 +59,13 @@ export function PotCard({ pot }: { readonly pot: PotLive }) {
     </article>
   )
 }
+
+/** On a card there is room for one thing: advice stands there while the dial wants turning. */
+const asksForHand = ({ advice, tempC }: PotLive): boolean =>
+  tempC !== null &&
+  advice !== null &&
+  advice !== undefined &&
+  (advice.sense !== null || (advice.dial !== null && !standsWell(advice.dial)))
+
+const standsWell = (dial: DialAdvice): boolean =>
+  dial.kind === 'cool' || (dial.kind === 'hold' && dial.leaves === null)

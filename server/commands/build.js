@@ -59,6 +59,8 @@ async function buildPage() {
   const beside = join(dist, `.web-${process.pid}`)
   await build({
     configFile: join(root, 'vite.config.ts'),
+    // A command may be started from any folder.
+    root: join(root, 'web'),
     logLevel: 'error',
     build: { outDir: beside, emptyOutDir: true },
   })

@@ -1,4 +1,5 @@
 import { type Request, type Router, json, Router as makeRouter } from 'express'
+import type { MorningItem, MorningPage } from '#core/watch/morning-page'
 import type { BatchRecord, BatchSummary, PlanRecord, PotRecord } from '#core/wire/records'
 import { decodePlan } from '#core/wire/plan-file'
 import { heatRoutes } from './page-heat-routes.ts'
@@ -53,11 +54,33 @@ const query = (request: Request, name: string): string => {
   return typeof value === 'string' ? value : ''
 }
 
-const madeUpMorning = () => ({
+const madeUpBins = {
+  requiredS: 3600,
+  inWindowS: 3180,
+  aboveWindowS: 0,
+  belowWindowS: 420,
+  aboveCeilingS: 0,
+  unknownS: 0,
+  goodsOutS: 0,
+}
+
+const madeUpMorning = (): Omit<MorningPage, 'items'> & { items: (MorningItem & { text: string })[] } => ({
   fromMs: Date.now() - 840 * MIN_MS,
   toMs: Date.now(),
   isQuiet: false,
-  items: [{ kind: 'hold-short', batchId: 1, text: 'Wren, Alum mordant: 53 of 60 min in the window.' }],
+  items: [
+    {
+      kind: 'hold-short',
+      potId: 'pot-0',
+      batchId: 1,
+      stageId: 'dye',
+      bins: madeUpBins,
+      minC: 76.2,
+      maxC: 84,
+      windowC: [78, 86],
+      text: 'Wren, Alum mordant: 53 of 60 min in the window.',
+    },
+  ],
 })
 
 const madeUpHearers = {

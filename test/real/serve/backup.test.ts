@@ -90,7 +90,7 @@ test('a batch is written so that it can be read and replayed without the program
   const data = await furnished()
   const out = join(tempFolder(), 'out')
   expect(await exportCommand.run({ data, out }, ['1'])).toBe(0)
-  expect(readdirSync(out).sort()).toEqual(['batch.json', 'plan.plan.json', 'trace.csv'])
+  expect(readdirSync(out).sort()).toEqual(['batch.json', 'plan.plan.json', 'sheet.html', 'trace.csv'])
   const csv = readFileSync(join(out, 'trace.csv'), 'utf8').split('\r\n')
   expect(csv[0]).toBe('time,temp_c,event')
   expect(csv[1]).toBe('2026-01-10T08:00:00.000Z,,stage:mordant')

@@ -1,5 +1,7 @@
 import type { AlarmMessage, NoticeMessage } from '#core/wire/live'
 import type { NoticeName } from '#core/plan/alarm-names'
+import { troubleOf } from './alarm-trouble.ts'
+import { isUnanswered } from './open-alarms.ts'
 import type { StoveState } from './stove-state.ts'
 
 /** What should be heard. A loop goes on until the state changes; a tone is heard once for its `key`. */
@@ -24,10 +26,12 @@ const NOTICE_AGE_MS = 60_000
 /** @param nowMs the server's clock, Unix ms. */
 export function soundingOf(stove: StoveState, nowMs: number): Sounding {
   if (stove.silent) return { kind: 'loop', rhythm: 'server-silent' }
-  const unanswered = stove.alarms.filter((a) => a.state === 'unacknowledged')
-  if (unanswered.some((a) => a.urgency === 'at-once')) return { kind: 'loop', rhythm: 'at-once' }
-  const soon = newest(unanswered.filter((a) => a.urgency === 'soon'))
-  if (soon !== undefined) return { kind: 'tone', rhythm: 'soon', key: `alarm-${soon.alarmId}` }
+  const standing = stove.alarms.filter((a) => a.state === 'unacknowledged')
+  if (standing.some((a) => a.urgency === 'at-once')) return { kind: 'loop', rhythm: 'at-once' }
+  const soon = Math.max(
+    ...standing.filter((a) => a.urgency === 'soon').map((a) => beganWith(a, stove.alarms)),
+  )
+  if (soon > -Infinity) return { kind: 'tone', rhythm: 'soon', key: `alarm-${soon}` }
   const notice = stove.notices.find((n) => isWorthATone(n, nowMs))
   return notice === undefined
     ? { kind: 'quiet' }
@@ -37,4 +41,14 @@ export function soundingOf(stove: StoveState, nowMs: number): Sounding {
 const isWorthATone = (notice: NoticeMessage, nowMs: number): boolean =>
   TONE_NOTICES.has(notice.notice) && nowMs - Date.parse(notice.at) < NOTICE_AGE_MS
 
-const newest = (alarms: readonly AlarmMessage[]) => [...alarms].sort((a, b) => b.alarmId - a.alarmId)[0]
+/**
+ * The alarm with which this trouble of this pot began, by its id: a bath that heads out of its window and then
+ * is out of it has called already. Once somebody has been there, the next alarm is news again.
+ */
+const beganWith = (alarm: AlarmMessage, all: readonly AlarmMessage[]): number =>
+  Math.min(
+    ...all
+      .filter((a) => isUnanswered(a) && a.urgency !== 'log')
+      .filter((a) => a.pot === alarm.pot && troubleOf(a.alarm) === troubleOf(alarm.alarm))
+      .map((a) => a.alarmId),
+  )

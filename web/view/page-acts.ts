@@ -1,3 +1,4 @@
+import type { Answer } from '#core/wire/live'
 import { eventWord } from '#core/plan/event'
 import type { Sound } from '../device/sound.ts'
 import type { PageState } from '../state/page-state.ts'
@@ -14,17 +15,15 @@ export function pageActs(parts: {
 }): PageActs {
   const { state, link, requests, sound } = parts
   const settings = () => state.settings.peek()
+  /** Some may have been answered elsewhere meanwhile: only when none could be is there something to say. */
+  async function each(ids: readonly number[], ask: (id: number) => Promise<Answer>): Promise<void> {
+    const answers = await Promise.all(ids.map(ask))
+    const refused = answers.flatMap((a) => (a.ok ? [] : [a.why]))
+    if (refused.length === answers.length) state.refusal.value = refused[0] ?? null
+  }
   return {
-    async acknowledge(id) {
-      const answer = await link.acknowledge(id, settings().who)
-      if (!answer.ok) state.refusal.value = answer.why
-      return answer
-    },
-    async shelve(id, minutes) {
-      const answer = await link.shelve(id, minutes)
-      if (!answer.ok) state.refusal.value = answer.why
-      return answer
-    },
+    acknowledge: (ids) => each(ids, (id) => link.acknowledge(id, settings().who)),
+    shelve: (ids, minutes) => each(ids, (id) => link.shelve(id, minutes)),
     async note({ potId, batchId }, event, agoMin) {
       const { who } = settings()
       const at = batchId === null ? `pots/${encodeURIComponent(potId)}` : `batches/${batchId}`

@@ -1,6 +1,5 @@
 import { createContext } from 'preact'
 import { useContext } from 'preact/hooks'
-import type { Answer } from '#core/wire/live'
 import type { BathEvent } from '#core/plan/event'
 import type { DeviceSettings } from '../state/device-settings.ts'
 import type { PageState } from '../state/page-state.ts'
@@ -26,8 +25,9 @@ export interface NotedAt {
 
 /** What a person can do; each that may fail says so in `state.refusal`. */
 export interface PageActs {
-  acknowledge(id: number): Promise<Answer>
-  shelve(id: number, minutes: number): Promise<Answer>
+  /** A person is on the way: answers all of these alarms. */
+  acknowledge(ids: readonly number[]): Promise<void>
+  shelve(ids: readonly number[], minutes: number): Promise<void>
   /** `agoMin`: it happened so many minutes before now. What stands in the record then; `null` when refused. */
   note(at: NotedAt, event: BathEvent, agoMin: number): Promise<{ readonly id: number } | null>
   changeSettings(change: Partial<DeviceSettings>): void

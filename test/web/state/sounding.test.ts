@@ -23,6 +23,27 @@ test('a soon alarm is one tone, known by its alarm and not by its message', () =
   expect(heard({ alarms: [alarmOf(1, soon), alarmOf(3)] })).toEqual({ kind: 'loop', rhythm: 'at-once' })
 })
 
+const soonAt = (alarmId: number, change: object = {}) =>
+  alarmOf(alarmId, { urgency: 'soon', alarmId, alarm: 'above-window', ...change })
+
+test('one trouble of one pot is one tone, however many alarms it raises, until somebody answers', () => {
+  const heading = soonAt(5, { alarm: 'heading-above-window' })
+  const first = { kind: 'tone', rhythm: 'soon', key: 'alarm-5' }
+  expect(heard({ alarms: [heading] })).toEqual(first)
+  expect(heard({ alarms: [heading, soonAt(6)] })).toEqual(first)
+  expect(heard({ alarms: [{ ...heading, state: 'returned-unacknowledged' }, soonAt(6)] })).toEqual(first)
+  expect(heard({ alarms: [{ ...heading, state: 'acknowledged' }, soonAt(6)] })).toMatchObject({
+    key: 'alarm-6',
+  })
+})
+
+test('another trouble at the same pot, or the same at another, is a tone of its own', () => {
+  const warm = soonAt(5, { alarm: 'above-window' })
+  expect(heard({ alarms: [warm, soonAt(7, { alarm: 'probe-silent' })] })).toMatchObject({ key: 'alarm-7' })
+  const other = soonAt(8, { alarm: 'above-window', pot: 'wren' })
+  expect(heard({ alarms: [warm, other] })).toMatchObject({ key: 'alarm-8' })
+})
+
 test('a dead server sounds over everything else', () => {
   expect(heard({ silent: true, alarms: [alarmOf(1)] })).toEqual({ kind: 'loop', rhythm: 'server-silent' })
 })

@@ -2,7 +2,7 @@ import { useEffect, useState } from 'preact/hooks'
 import type { PotLive } from '#core/wire/live'
 import { type Awake, keepAwake } from '../../device/keep-awake.ts'
 import { standingOf } from '../../state/bath-standing.ts'
-import { alarmsOf, isUnanswered } from '../../state/open-alarms.ts'
+import { asksOf, potsAsking } from '../../state/open-alarms.ts'
 import { Mark } from '../part/mark.tsx'
 import { usePage, useWords } from '../page-context.ts'
 import { SoundSwitch } from '../shell/sound-switch.tsx'
@@ -18,9 +18,7 @@ export function NightPage() {
   const { state } = usePage()
   const stove = state.stove.value
   const pots = stove.pots ?? []
-  const calling = new Set(
-    stove.alarms.filter((a) => isUnanswered(a) && a.urgency !== 'log').map((a) => a.pot),
-  )
+  const calling = potsAsking(stove.alarms).filter((asks) => asks.unanswered.length > 0).length
   return (
     <div class="night">
       <header class="night-head">
@@ -31,9 +29,9 @@ export function NightPage() {
           {w.shell.backToStove}
         </a>
       </header>
-      <p class={`night-verdict ${calling.size === 0 ? 'calm' : 'calling'}`}>
-        <Mark name={calling.size === 0 ? 'done' : 'at-once'} />
-        {calling.size === 0 ? w.stove.nightFine : w.stove.nightCalls(calling.size)}
+      <p class={`night-verdict ${calling === 0 ? 'calm' : 'calling'}`}>
+        <Mark name={calling === 0 ? 'done' : 'at-once'} />
+        {calling === 0 ? w.stove.nightFine : w.stove.nightCalls(calling)}
       </p>
       <ul class="night-pots">
         {pots.map((pot) => (
@@ -57,7 +55,7 @@ export function NightPage() {
 
 function NightPot({ pot }: { readonly pot: PotLive }) {
   const { w, f } = useWords()
-  const alarms = alarmsOf(usePage().state.stove.value.alarms, pot.potId)
+  const asks = asksOf(usePage().state.stove.value.alarms, pot.potId)
   const fresh = useFreshness(pot)
   const standing = fresh.kind === 'fresh' ? standingOf(pot.stage, fresh.tempC) : 'stale'
   const word = standing === 'stale' ? staleWord() : w.stove.standing[standing]
@@ -73,7 +71,7 @@ function NightPot({ pot }: { readonly pot: PotLive }) {
         {word}
       </p>
       <NextList pot={pot} most={1} />
-      <PotAlarms alarms={alarms} most={2} />
+      <PotAlarms asks={asks} />
     </li>
   )
 }

@@ -1,14 +1,17 @@
-import type { AlarmMessage } from '#core/wire/live'
-import { alarmsOf, byPressing, isUnanswered } from '../../state/open-alarms.ts'
+import type { PotLive } from '#core/wire/live'
+import { type PotAsks, isUnanswered, potsAsking } from '../../state/open-alarms.ts'
+import { Mark } from '../part/mark.tsx'
 import { usePage, useWords } from '../page-context.ts'
-import { alarmTold } from '../words/told-text.ts'
+import { AnswerButton } from '../stove/pot-alarms.tsx'
+import { alarmBrief, alarmTold } from '../words/told-text.ts'
 
 /** On other pages only what presses is told: the rest stands at its pot. */
-const pressing = (a: AlarmMessage): boolean =>
-  a.urgency === 'at-once' || (a.urgency === 'soon' && a.state === 'unacknowledged')
+const presses = ({ first }: PotAsks): boolean =>
+  isUnanswered(first) &&
+  (first.urgency === 'at-once' || (first.urgency === 'soon' && first.state === 'unacknowledged'))
 
-/** More would hide the page that a person needs to act. */
-const MOST_SHOWN = 3
+/** Lines of pots at most: more would hide the page that a person needs to act. */
+const MOST_POTS = 3
 
 /**
  * Tells on every page what stands: trouble of the server, a lost line, and the alarms that nobody has
@@ -16,22 +19,21 @@ const MOST_SHOWN = 3
  */
 export function AlarmStrip() {
   const { w, f } = useWords()
-  const { state, acts } = usePage()
+  const { state } = usePage()
   const stove = state.stove.value
   const pots = stove.pots ?? []
   const route = state.route.value
-  const urgent = byPressing(stove.alarms.filter((a) => isUnanswered(a) && a.urgency !== 'log'))
-  const shownHere = (potId: string) =>
-    (route.kind === 'stove' || route.kind === 'night' || (route.kind === 'pot' && route.potId === potId)) &&
-    alarmsOf(stove.alarms, potId).length > 0
-  const elsewhere = urgent.filter((a) => pressing(a) && !shownHere(a.pot)).slice(0, MOST_SHOWN)
+  const asking = potsAsking(stove.alarms)
+  const isShownHere = (potId: string) =>
+    route.kind === 'stove' || route.kind === 'night' || (route.kind === 'pot' && route.potId === potId)
+  const elsewhere = asking.filter((asks) => presses(asks) && !isShownHere(asks.potId))
   return (
     <>
       <div class="visually-hidden" role="alert">
-        {urgent
-          .filter((a) => a.urgency !== 'morning')
-          .map((a) => (
-            <p key={a.alarmId}>{alarmTold(a, pots, f)}</p>
+        {asking
+          .filter(({ first }) => isUnanswered(first) && first.urgency !== 'morning')
+          .map(({ first }) => (
+            <p key={first.alarmId}>{alarmTold(first, pots, f)}</p>
           ))}
       </div>
       {stove.trouble !== null && (
@@ -52,14 +54,38 @@ export function AlarmStrip() {
           </button>
         </div>
       )}
-      {elsewhere.map((a) => (
-        <div key={a.alarmId} class={`strip ${a.urgency}`}>
-          <a href={`#/pots/${encodeURIComponent(a.pot)}`}>{alarmTold(a, pots, f)}</a>
-          <button type="button" class="button" onClick={() => void acts.acknowledge(a.alarmId)}>
-            {w.stove.acknowledge}
-          </button>
-        </div>
-      ))}
+      {elsewhere.length > 0 && <Elsewhere asking={elsewhere} />}
     </>
   )
 }
+
+/** One line a pot, so that the page below stays of use. */
+function Elsewhere({ asking }: { readonly asking: readonly PotAsks[] }) {
+  const { w, f } = useWords()
+  const pots = usePage().state.stove.value.pots ?? []
+  const shown = asking.slice(0, asking.length > MOST_POTS ? MOST_POTS - 1 : MOST_POTS)
+  const more = asking.length - shown.length
+  return (
+    <ul class="strips" aria-label={w.stove.urgency[asking[0]?.first.urgency ?? 'soon']}>
+      {shown.map((asks) => (
+        <li key={asks.potId} class={`strip pot-strip ${asks.first.urgency}`}>
+          <a href={`#/pots/${encodeURIComponent(asks.potId)}`}>
+            <Mark name={asks.first.urgency} />
+            <span>
+              <strong>{titleOf(pots, asks.potId)}:</strong> {alarmBrief(asks.first, f).what}
+            </span>
+          </a>
+          <AnswerButton asks={asks} small={true} />
+        </li>
+      ))}
+      {more > 0 && (
+        <li class={`strip pot-strip ${asking[shown.length]?.first.urgency ?? 'soon'}`}>
+          <a href="#/">{w.stove.andMorePots(more)}</a>
+        </li>
+      )}
+    </ul>
+  )
+}
+
+const titleOf = (pots: readonly PotLive[], potId: string): string =>
+  pots.find((pot) => pot.potId === potId)?.title ?? potId

@@ -1,29 +1,90 @@
+import { useState } from 'preact/hooks'
 import { mayBeShelved } from '#core/watch/alarm-shelf'
 import type { AlarmMessage } from '#core/wire/live'
-import { isUnanswered } from '../../state/open-alarms.ts'
+import { type PotAsks, isUnanswered } from '../../state/open-alarms.ts'
+import { Dialog } from '../part/dialog.tsx'
 import { Mark } from '../part/mark.tsx'
 import { usePage, useWords } from '../page-context.ts'
-import { alarmTold } from '../words/told-text.ts'
+import { alarmBrief, alarmTold } from '../words/told-text.ts'
 
-/** The alarms of one pot: what is, what to do, and the one large button that says a person is there. */
-export function PotAlarms(props: { readonly alarms: readonly AlarmMessage[]; readonly most: number }) {
-  if (props.alarms.length === 0) return null
+/**
+ * What a pot asks for in a few words and one large button; a tap on the words tells it in full, with whatever
+ * else stands. Low, so that the trace keeps its room: it is wanted most just then.
+ */
+export function AlarmLine({ asks }: { readonly asks: PotAsks }) {
+  const { w, f } = useWords()
+  const [open, setOpen] = useState(false)
+  const { first, others } = asks
+  const brief = alarmBrief(first, f)
+  const title = usePotTitle(asks.potId)
   return (
-    <ul class="pot-alarms">
-      {props.alarms.slice(0, props.most).map((alarm) => (
-        <li key={alarm.alarmId}>
-          <AlarmBox alarm={alarm} />
-        </li>
-      ))}
-    </ul>
+    <div class={`alarm alarm-line ${lookOf(first)}`}>
+      <button type="button" class="alarm-open" aria-haspopup="dialog" onClick={() => setOpen(true)}>
+        <Mark name={first.urgency} />
+        <span>
+          <strong>
+            {w.stove.urgency[first.urgency]}: {brief.what}.
+          </strong>{' '}
+          {first.state === 'returned-unacknowledged' ? w.stove.returned : brief.act}{' '}
+          <span class="alarm-more">
+            {others.length > 0 ? w.stove.andMore(others.length) : w.stove.wholeAlarm} ›
+          </span>
+        </span>
+      </button>
+      <AnswerButton asks={asks} />
+      {open && (
+        <Dialog title={w.stove.alarmsAt(title)} onClose={() => setOpen(false)}>
+          <PotAlarms asks={asks} open={true} />
+        </Dialog>
+      )}
+    </div>
   )
 }
 
-function AlarmBox({ alarm }: { readonly alarm: AlarmMessage }) {
+/** What a pot asks for in whole sentences: the most pressing alarm, the rest folded behind it. */
+export function PotAlarms({
+  asks,
+  open = false,
+}: {
+  readonly asks: PotAsks | null
+  readonly open?: boolean
+}) {
+  const { w } = useWords()
+  if (asks === null) return null
+  return (
+    <section
+      class={`pot-alarms alarm ${lookOf(asks.first)}`}
+      aria-label={w.stove.urgency[asks.first.urgency]}
+    >
+      <AlarmWords alarm={asks.first} />
+      {asks.others.length > 0 && (
+        <details class="alarm-others" open={open}>
+          <summary>{w.stove.andMore(asks.others.length)}</summary>
+          <ul>
+            {asks.others.map((alarm) => (
+              <li key={alarm.alarmId}>
+                <AlarmWords alarm={alarm} />
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
+      <div class="alarm-buttons">
+        <AnswerButton asks={asks} />
+        <ShelveButton alarms={asks.unanswered} />
+      </div>
+    </section>
+  )
+}
+
+const lookOf = (alarm: AlarmMessage): string =>
+  `${alarm.urgency} ${isUnanswered(alarm) ? 'unanswered' : 'answered'}`
+
+function AlarmWords({ alarm }: { readonly alarm: AlarmMessage }) {
   const { w, f } = useWords()
   const pots = usePage().state.stove.value.pots ?? []
   return (
-    <div class={`alarm ${alarm.urgency} ${isUnanswered(alarm) ? 'unanswered' : 'answered'}`}>
+    <>
       <p class="alarm-head">
         <Mark name={alarm.urgency} />
         <strong>{w.stove.urgency[alarm.urgency]}</strong>
@@ -31,25 +92,39 @@ function AlarmBox({ alarm }: { readonly alarm: AlarmMessage }) {
       </p>
       <p class="alarm-text">{alarmTold(alarm, pots, f)}</p>
       {alarm.state === 'returned-unacknowledged' && <p class="alarm-more">{w.stove.returned}</p>}
-      {isUnanswered(alarm) ? <AlarmButtons alarm={alarm} /> : <Answered alarm={alarm} />}
-    </div>
+      <Answered alarm={alarm} />
+    </>
   )
 }
 
-function AlarmButtons({ alarm }: { readonly alarm: AlarmMessage }) {
+/** One answer for all that the pot asks: the person stands at it now. */
+export function AnswerButton({ asks, small = false }: { readonly asks: PotAsks; readonly small?: boolean }) {
   const { w } = useWords()
   const { acts } = usePage()
+  const title = usePotTitle(asks.potId)
+  if (asks.unanswered.length === 0) return null
   return (
-    <div class="alarm-buttons">
-      <button type="button" class="button big answer" onClick={() => void acts.acknowledge(alarm.alarmId)}>
-        {w.stove.acknowledge}
-      </button>
-      {mayBeShelved(alarm.alarm) && (
-        <button type="button" class="button quiet" onClick={() => void acts.shelve(alarm.alarmId, SHELF_MIN)}>
-          {w.stove.shelve}
-        </button>
-      )}
-    </div>
+    <button
+      type="button"
+      class={`button answer ${small ? '' : 'big'}`}
+      aria-label={w.stove.acknowledgeAt(title)}
+      onClick={() => void acts.acknowledge(asks.unanswered.map((a) => a.alarmId))}
+    >
+      {w.stove.acknowledge}
+    </button>
+  )
+}
+
+/** Only where everything that asks may wait: an alarm that may not goes on asking. */
+function ShelveButton({ alarms }: { readonly alarms: readonly AlarmMessage[] }) {
+  const { w } = useWords()
+  const { acts } = usePage()
+  if (alarms.length === 0 || !alarms.every((a) => mayBeShelved(a.alarm))) return null
+  const ids = alarms.map((a) => a.alarmId)
+  return (
+    <button type="button" class="button quiet" onClick={() => void acts.shelve(ids, SHELF_MIN)}>
+      {w.stove.shelve}
+    </button>
   )
 }
 
@@ -61,4 +136,9 @@ function Answered({ alarm }: { readonly alarm: AlarmMessage }) {
   if (alarm.acknowledgedAt === null) return null
   const who = alarm.acknowledgedBy ?? w.stove.someone
   return <p class="alarm-more">{w.stove.acknowledgedBy(who, f.clock(Date.parse(alarm.acknowledgedAt)))}</p>
+}
+
+function usePotTitle(potId: string): string {
+  const pots = usePage().state.stove.value.pots ?? []
+  return pots.find((pot) => pot.potId === potId)?.title ?? potId
 }

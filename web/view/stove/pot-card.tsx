@@ -1,14 +1,14 @@
 import { useState } from 'preact/hooks'
 import type { DialAdvice } from '#core/watch/pot-advice'
 import type { PotLive } from '#core/wire/live'
-import { alarmsOf, pressingUrgency } from '../../state/open-alarms.ts'
+import { asksOf, pressingUrgency } from '../../state/open-alarms.ts'
 import { Dialog } from '../part/dialog.tsx'
 import { usePage, useWords } from '../page-context.ts'
 import { AdviceLines } from '../heat/advice-lines.tsx'
 import { LiveTrace } from '../trace/live-trace.tsx'
 import { ActButtons } from './act-buttons.tsx'
 import { HoldClock } from './hold-clock.tsx'
-import { PotAlarms } from './pot-alarms.tsx'
+import { AlarmLine } from './pot-alarms.tsx'
 import { NextList, StageLine } from './pot-facts.tsx'
 import { PotReading, useFreshness } from './pot-reading.tsx'
 
@@ -17,10 +17,13 @@ export function PotCard({ pot }: { readonly pot: PotLive }) {
   const { w } = useWords()
   const { state } = usePage()
   const [noting, setNoting] = useState(false)
-  const alarms = alarmsOf(state.stove.value.alarms, pot.potId)
+  const asks = asksOf(state.stove.value.alarms, pot.potId)
   const fresh = useFreshness(pot)
   return (
-    <article class={`pot-card ${pressingUrgency(alarms) ?? 'calm'} ${fresh.kind}`} aria-label={pot.title}>
+    <article
+      class={`pot-card ${asks === null ? '' : 'asking'} ${pressingUrgency(asks) ?? 'calm'} ${fresh.kind}`}
+      aria-label={pot.title}
+    >
       <header class="pot-head">
         <h2>
           <a href={`#/pots/${encodeURIComponent(pot.potId)}`} title={w.stove.open(pot.title)}>
@@ -38,13 +41,10 @@ export function PotCard({ pot }: { readonly pot: PotLive }) {
         <StageLine pot={pot} />
       </header>
       <PotReading pot={pot} />
-      {alarms.length > 0 ? (
-        <PotAlarms alarms={alarms} most={1} />
-      ) : (
-        <div class="pot-trace">
-          <LiveTrace pot={pot} />
-        </div>
-      )}
+      {asks !== null && <AlarmLine asks={asks} />}
+      <div class="pot-trace">
+        <LiveTrace pot={pot} asks={asks !== null} />
+      </div>
       {pot.hold !== null && <HoldClock hold={pot.hold} full={false} />}
       {asksForHand(pot) && alarms.length === 0 ? (
         <AdviceLines pot={pot} isWhole={false} />

@@ -1,5 +1,5 @@
 import type { PotLive } from '#core/wire/live'
-import { alarmsOf, pressingUrgency } from '../../state/open-alarms.ts'
+import { asksOf, pressingUrgency } from '../../state/open-alarms.ts'
 import { usePage, useWords } from '../page-context.ts'
 import { AdviceLines } from '../heat/advice-lines.tsx'
 import { PotPagesNav } from '../heat/pot-pages-nav.tsx'
@@ -16,15 +16,18 @@ import { StageSteps } from './stage-steps.tsx'
 export function PotWhole({ pot }: { readonly pot: PotLive }) {
   const { w } = useWords()
   const { state } = usePage()
-  const alarms = alarmsOf(state.stove.value.alarms, pot.potId)
+  const asks = asksOf(state.stove.value.alarms, pot.potId)
   const fresh = useFreshness(pot)
   return (
-    <article class={`pot-whole ${pressingUrgency(alarms) ?? 'calm'} ${fresh.kind}`} aria-label={pot.title}>
+    <article
+      class={`pot-whole ${asks === null ? '' : 'asking'} ${pressingUrgency(asks) ?? 'calm'} ${fresh.kind}`}
+      aria-label={pot.title}
+    >
       <header class="pot-head">
         <h1>{pot.title}</h1>
         <StageLine pot={pot} />
       </header>
-      <PotAlarms alarms={alarms} most={4} />
+      <PotAlarms asks={asks} />
       <div class="whole-left">
         <PotReading pot={pot} />
         {pot.hold !== null && <HoldClock hold={pot.hold} full={true} />}
@@ -34,7 +37,7 @@ export function PotWhole({ pot }: { readonly pot: PotLive }) {
       </div>
       <div class="whole-right">
         <div class="pot-trace">
-          <LiveTrace pot={pot} />
+          <LiveTrace pot={pot} asks={asks !== null} />
         </div>
         <ActButtons pot={pot} />
         {pot.batch !== null && (

@@ -5,16 +5,19 @@ import { usePage, useWords } from '../page-context.ts'
 import { useForecast } from './use-forecast.ts'
 import { TraceChart } from './trace-chart.tsx'
 
-/** The last hours of a pot, growing as it is watched. */
-export function LiveTrace({ pot }: { readonly pot: PotLive }) {
+/** The last hours of a pot, growing as it is watched; while it asks for somebody only what led to it. */
+export function LiveTrace({ pot, asks }: { readonly pot: PotLive; readonly asks: boolean }) {
   const { w } = useWords()
   const { state, traces } = usePage()
   const forecast = useForecast(pot)
   if (pot.probe === null) return <p class="hint">{w.stove.noProbe}</p>
-  const points = traces.of(pot.probe).value
+  const all = traces.of(pot.probe).value
   const nowMs = Math.floor(state.nowMs.value / STEP_MS) * STEP_MS
-  const firstMs = points[0]?.[0] ?? nowMs - SHORTEST_MS
-  const fromMs = Math.max(nowMs - TRACE_SPAN_MS, Math.min(firstMs, nowMs - SHORTEST_MS))
+  const firstMs = all[0]?.[0] ?? nowMs - SHORTEST_MS
+  const spanMs = asks ? ASKING_SPAN_MS : TRACE_SPAN_MS
+  const fromMs = Math.max(nowMs - spanMs, Math.min(firstMs, nowMs - SHORTEST_MS))
+  // What lies before the span would flatten the curve.
+  const points = asks ? all.filter(([atMs]) => atMs >= fromMs) : all
   return (
     <TraceChart
       label={w.batch.traceOf(pot.title)}
@@ -31,6 +34,8 @@ export function LiveTrace({ pot }: { readonly pot: PotLive }) {
 
 /** The time axis moves on in steps, so that a chart is not laid out anew each second, ms. */
 const STEP_MS = 5_000
+/** Shown while an alarm stands: a bath drifts off over minutes, ms. */
+const ASKING_SPAN_MS = 40 * 60_000
 /** At least so much time is shown, ms. */
 const SHORTEST_MS = 30 * 60_000
 /** Room to the right of now, as a share of the span. */

@@ -1,4 +1,5 @@
 import { alarmText } from '#core/words/alarm-text'
+import { catalogueOf } from '#core/words/catalogue'
 import type { Names } from '#core/words/names'
 import { noticeText } from '#core/words/notice-text'
 import type { AlarmMessage, NoticeMessage, PotLive } from '#core/wire/live'
@@ -7,6 +8,12 @@ import type { Format } from './format.ts'
 /** The alarm in this person's unit and zone; as the server put it where it sent no facts. */
 export const alarmTold = (alarm: AlarmMessage, pots: readonly PotLive[], f: Format): string =>
   alarm.facts === undefined ? alarm.text : alarmText(alarm.facts, namesOf(pots), f.person)
+
+/** The alarm in a few words, for where there is no room: what is, and what to do. */
+export function alarmBrief(alarm: AlarmMessage, f: Format): { readonly what: string; readonly act: string } {
+  const { alarmNames, acts } = catalogueOf(f.person.language)
+  return { what: alarmNames[alarm.alarm], act: acts[alarm.alarm] }
+}
 
 export const noticeTold = (notice: NoticeMessage, pots: readonly PotLive[], f: Format): string =>
   notice.facts === undefined ? notice.text : noticeText(notice.facts, namesOf(pots), f.person)

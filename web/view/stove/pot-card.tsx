@@ -46,7 +46,7 @@ export function PotCard({ pot }: { readonly pot: PotLive }) {
         <LiveTrace pot={pot} asks={asks !== null} />
       </div>
       {pot.hold !== null && <HoldClock hold={pot.hold} full={false} />}
-      {asksForHand(pot) && alarms.length === 0 ? (
+      {asksForHand(pot) && asks === null ? (
         <AdviceLines pot={pot} isWhole={false} />
       ) : (
         <NextList pot={pot} most={1} />

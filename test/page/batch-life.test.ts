@@ -1,12 +1,9 @@
-import { mkdirSync, symlinkSync } from 'node:fs'
-import { join } from 'node:path'
 import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, expect, onTestFinished, test } from 'vitest'
-import { HandClock } from '../kit/hand-clock.ts'
+import { afterAll, beforeAll, expect, test } from 'vitest'
 import { buildProgram } from '../kit/program.ts'
-import { type StudioServer, studioServer } from '../kit/studio-server.ts'
-import { tempFolder } from '../kit/temp-folder.ts'
+import type { StudioServer } from '../kit/studio-server.ts'
 import { openBrowser, openPage } from './browser.ts'
+import { pageStudio } from './page-studio.ts'
 
 let browser: Browser
 
@@ -15,14 +12,6 @@ beforeAll(async () => {
   browser = await openBrowser()
 })
 afterAll(() => browser.close())
-
-/** The real server with its page, under a clock that the test moves: a dye day in seconds. */
-async function studio(): Promise<StudioServer> {
-  const folder = tempFolder()
-  mkdirSync(folder, { recursive: true })
-  symlinkSync(join(import.meta.dirname, '../../dist/web'), join(folder, 'web'))
-  return studioServer({ folder, clock: new HandClock(Date.UTC(2026, 2, 3, 8)) })
-}
 
 /** The probe in the pot: a reading every five seconds of the day, posted in packs of four (SenML, RFC 8428). */
 function probeOf(server: StudioServer) {
@@ -217,14 +206,11 @@ async function judge(page: Page): Promise<void> {
 }
 
 test('one batch from the empty studio to the printed tag, with a wrong weight, an interrupted hold and a corrected entry', async () => {
-  const server = await studio()
+  const server = await pageStudio(Date.UTC(2026, 2, 3, 8))
   const probe = probeOf(server)
   await probe.go(22, 1)
   const { page, complaints, strangers } = await openPage(browser, `${server.url}/#/settings`)
   page.setDefaultTimeout(10_000)
-  // A second of the day for each of ours, so that the page hears the watch.
-  const timer = setInterval(() => server.clock.advance(1000), 1000)
-  onTestFinished(() => clearInterval(timer))
   await page.getByLabel('Your name').fill('Ines')
   await link(page, 'Stove').click()
   await addPot(page)

@@ -1,8 +1,7 @@
-import { readFileSync } from 'node:fs'
-import { createRequire } from 'node:module'
-import type { Browser, Page } from 'playwright-core'
+import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { openBrowser, openPage } from './browser.ts'
+import { seriousFaults } from './serious-faults.ts'
 import { type PageServer, startPageServer } from '../kit/page-server.ts'
 import { madeUpAlarm } from '../kit/page-stove.ts'
 import { buildProgram } from '../kit/program.ts'
@@ -33,26 +32,6 @@ const PAGES = [
   '#/plans/1',
   '#/plans/new',
 ].concat(['#/start/1', '#/begin/1', '#/probes', '#/night', '#/morning', '#/settings', '#/nowhere'])
-
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
-
-/** Faults that keep somebody out, by axe-core's own rules for WCAG 2.2 AA. */
-async function seriousFaults(page: Page): Promise<readonly string[]> {
-  // The page's content policy forbids scripts from elsewhere, so axe-core comes through the debugger.
-  await page.evaluate(AXE)
-  return page.evaluate(async () => {
-    const axe = Reflect.get(globalThis, 'axe') as {
-      run(
-        options: object,
-      ): Promise<{ violations: { id: string; impact: string; nodes: { html: string }[] }[] }>
-    }
-    const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']
-    const found = await axe.run({ runOnly: { type: 'tag', values: tags } })
-    return found.violations
-      .filter((v) => v.impact === 'serious' || v.impact === 'critical')
-      .flatMap((v) => v.nodes.map((node) => `${v.id}: ${node.html.slice(0, 160)}`))
-  })
-}
 
 test.each([
   { width: 1280, colorScheme: 'light' },

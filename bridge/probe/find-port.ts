@@ -1,4 +1,4 @@
-import type { UsbIdentity } from '#core/wire/probe-settings'
+import type { UsbIdentity } from '#core/wire/probe-kinds/port'
 import type { PortInfo } from './serial-door.ts'
 
 export type FoundPort =

@@ -1,4 +1,4 @@
-import type { ModbusRegister } from '#core/wire/probe-settings'
+import type { ModbusRegister } from '#core/wire/probe-kinds/modbus-rtu'
 
 /** How many 16-bit registers a value takes. */
 export const registerWords = (type: ModbusRegister['type']): 1 | 2 =>

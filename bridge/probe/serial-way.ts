@@ -1,5 +1,5 @@
 import type { Cancel } from '#core/measure/clock'
-import type { UsbIdentity } from '#core/wire/probe-settings'
+import type { UsbIdentity } from '#core/wire/probe-kinds/port'
 import { waitMs } from './backoff.ts'
 import { findPort } from './find-port.ts'
 import type { OpenPort, PortOptions, SerialDoor } from './serial-door.ts'

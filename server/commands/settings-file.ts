@@ -53,7 +53,9 @@ export class SettingsFile {
 
   /** A file that became wrong is told of, and the last good one stays in force. */
   watch(onChange: () => void, onWrong: (why: string) => void): void {
-    watchFile(this.path, { interval: LOOK_MS }, () => {
+    watchFile(this.path, { interval: LOOK_MS }, (now, before) => {
+      // Of a file that isn't there Node tells once, at the start, and that is no change.
+      if (now.mtimeMs === 0 && before.mtimeMs === 0) return
       const decoded = this.#read()
       if (typeof decoded === 'string') return onWrong(decoded)
       this.#settings = decoded

@@ -17,19 +17,25 @@ export function stepCoolNotes(view: PotView, notes: StageNotes): StageNotes {
   const highestC = Math.max(notes.highestC ?? tempC, tempC)
   const quantumC = view.probe?.estimate ? quantumOf(view.probe.estimate.noise) : 0
   const coasting = atMs - run.startedMs <= COAST_SEEN_MS && rateCPerMin !== null
-  return {
-    ...notes,
-    lowest:
-      lowest === null || afterStep || tempC < lowest.tempC || isStirred(view, lowest.tempC)
-        ? { atMs, tempC }
-        : lowest,
+  const restarts = lowest === null || afterStep || tempC < lowest.tempC || isStirred(view, lowest.tempC)
+  const now = {
+    lowest: restarts ? { atMs, tempC } : lowest,
     highestC,
     coastRateCPerMin: coasting
       ? Math.max(notes.coastRateCPerMin ?? rateCPerMin, rateCPerMin)
       : notes.coastRateCPerMin,
     hasFallen: notes.hasFallen || tempC <= highestC - FALLEN_C - quantumC,
   }
+  return isNoted(notes, now) ? notes : { ...notes, ...now }
 }
+
+type CoolNotes = Pick<StageNotes, 'lowest' | 'highestC' | 'coastRateCPerMin' | 'hasFallen'>
+
+const isNoted = (notes: StageNotes, now: CoolNotes): boolean =>
+  notes.lowest === now.lowest &&
+  notes.highestC === now.highestC &&
+  notes.coastRateCPerMin === now.coastRateCPerMin &&
+  notes.hasFallen === now.hasFallen
 
 /** Over the lowest, and yet falling steadily for three minutes: it was lifted by a stir, not by a burner. */
 const isStirred = ({ course, atMs, tempC }: PotView, lowestC: number): boolean =>

@@ -1,4 +1,4 @@
-import { fitted } from './cooling-track.ts'
+import { curveOf, fitted } from './cooling-track.ts'
 import type { PotState } from './pot-state.ts'
 
 /** What a cool-down came to; times Unix ms. */
@@ -18,7 +18,8 @@ export function coolingOutcomesOf(pot: PotState, atMs: number): readonly Cooling
   const runs = [...pot.ended, ...(pot.run === null ? [] : [pot.run])]
   return runs.flatMap((run) => {
     if (run.cooling === null || run.stage.kind !== 'cool') return []
-    const { fit, reachedMs } = run.endedMs === null ? fitted(run.cooling, atMs, pot) : run.cooling
+    const track = run.endedMs === null ? fitted(run.cooling, atMs, pot) : run.cooling
+    const fit = curveOf(track)
     const told = fit !== null && fit.verdict !== 'needs-heat' && Number.isFinite(fit.tauMin) ? fit : null
     return [
       {
@@ -26,7 +27,7 @@ export function coolingOutcomesOf(pot: PotState, atMs: number): readonly Cooling
         coolToC: run.stage.coolToC,
         fittedTauMin: told?.tauMin ?? null,
         surroundingsC: told?.surroundingsC ?? null,
-        reachedMs,
+        reachedMs: track.reachedMs,
         timesAsFast: told?.lossRatio ?? null,
       },
     ]

@@ -1,4 +1,4 @@
-import { type CoolingFit, fitCooling } from '../bath/cooling.ts'
+import { type CoolingFit, type CoolingPrior, fitCooling } from '../bath/cooling.ts'
 import type { Point } from './hold-pieces.ts'
 import type { PotState } from './pot-state.ts'
 
@@ -7,11 +7,17 @@ export interface CoolingTrack {
   /** `everyMs` apart; when there are too many every second one is dropped. */
   readonly points: readonly Point[]
   readonly everyMs: number
-  readonly fit: CoolingFit | null
+  /** What the curve is fitted to. */
+  readonly basis: CurveBasis | null
   readonly fittedMs: number | null
   /** The last estimate that was still too warm. */
   readonly warm: Point | null
   readonly reachedMs: number | null
+}
+
+/** The points up to the last fit, and what was known of the pot by then. */
+interface CurveBasis extends Pick<CoolingPrior, 'vessel' | 'lid'> {
+  readonly points: readonly Point[]
 }
 
 const FIRST_EVERY_MS = 30_000
@@ -23,13 +29,13 @@ const REFIT_01 = 0.04
 export const startCooling = (): CoolingTrack => ({
   points: [],
   everyMs: FIRST_EVERY_MS,
-  fit: null,
+  basis: null,
   fittedMs: null,
   warm: null,
   reachedMs: null,
 })
 
-/** After one more estimate of a bath that cools. A curve is fitted every five minutes, later less often. */
+/** After one more estimate of a bath that cools. The curve goes by new points every five minutes, later less often. */
 export function noteCooling(track: CoolingTrack, point: Point, coolToC: number, pot: PotState): CoolingTrack {
   const warm = point.tempC > coolToC ? point : track.warm
   const last = track.points.at(-1)
@@ -46,10 +52,23 @@ function thinned(points: readonly Point[], everyMs: number) {
   return { points: points.filter((_, i) => i % 2 === 0), everyMs: everyMs * 2 }
 }
 
-/** The curve through all that has been seen. The pot's own surroundings and lid are what is expected of it. */
+/** The curve is to go through all that has been seen. The pot's own surroundings and lid are what is expected of it. */
 export function fitted(track: CoolingTrack, atMs: number, pot: PotState): CoolingTrack {
-  const fit = fitCooling(track.points, { vessel: pot.setup.vessel, lid: pot.lid })
-  return { ...track, fit, fittedMs: atMs }
+  const basis = { points: track.points, vessel: pot.setup.vessel, lid: pot.lid }
+  return { ...track, basis, fittedMs: atMs }
+}
+
+/** A basis never changes, so its curve is worked out once, and only when somebody asks: a folded day asks for few. */
+const worked = new WeakMap<CurveBasis, CoolingFit | null>()
+
+/** The curve of a cool-down as last fitted; `null` before that, and where there is none. */
+export function curveOf({ basis }: CoolingTrack): CoolingFit | null {
+  if (basis === null) return null
+  const known = worked.get(basis)
+  if (known !== undefined) return known
+  const fit = fitCooling(basis.points, basis)
+  worked.set(basis, fit)
+  return fit
 }
 
 /** When the straight line from the last estimate that was too warm passed the target. */

@@ -1,5 +1,6 @@
 import { type Goal, type PotForecast, forecastPot, guessOf } from '../bath/pot-forecast.ts'
 import type { Stage } from '../plan/plan.ts'
+import { curveOf } from './cooling-track.ts'
 import type { PotView } from './pot-view.ts'
 import { hasWindow } from './stage-window.ts'
 
@@ -19,7 +20,7 @@ export function forecastOf(view: PotView): PotForecast | null {
     lid: pot.lid,
     settledSinceMs: settledSince(view),
     goal: goalOf(stage),
-    cooling: run?.cooling?.fit ?? null,
+    cooling: run?.cooling ? curveOf(run.cooling) : null,
   })
   const reachedMs = run?.cooling?.reachedMs ?? null
   return reachedMs === null ? forecast : { ...forecast, reachesCoolToMs: reachedMs, reachesCoolTo90Ms: null }

@@ -115,10 +115,16 @@ function withPoint(sense: ProbeSense, point: Point): ProbeSense {
     ...sense,
     last: point,
     periodMs: nextPeriod(sense.periodMs, dtMs),
-    recent: tight ? recent : [...recent.slice(from), point],
+    recent: tight ? recent : recentWith(recent, from, point),
     faultsInRow: 0,
     faultSinceMs: null,
   }
+}
+
+function recentWith(recent: readonly Point[], from: number, point: Point): readonly Point[] {
+  const next = recent.slice(from)
+  next.push(point)
+  return next
 }
 
 function nextPeriod(periodMs: number | null, dtMs: number | null): number | null {

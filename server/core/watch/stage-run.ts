@@ -64,7 +64,9 @@ export function noteReading(run: StageRun, reading: Point): StageRun {
 function kept(earlier: readonly RunTrace[], now: RunTrace, atMs: number): readonly RunTrace[] {
   const first = earlier.findIndex((t) => t.last !== null && t.last.atMs >= atMs - GAP_MS)
   const from = Math.min(first < 0 ? earlier.length : first, Math.max(0, earlier.length - 2))
-  return [...earlier.slice(Math.max(0, from)), now]
+  const next = earlier.slice(Math.max(0, from))
+  next.push(now)
+  return next
 }
 
 export function noteGoods(run: StageRun, atMs: number, goodsIn: boolean): StageRun {

@@ -1,5 +1,5 @@
 import type { AlarmName } from '../plan/alarm-names.ts'
-import { isInService, timingOf } from './alarm-defaults.ts'
+import { type AlarmManners, mannersOf } from './alarm-manners.ts'
 import type { AlarmHappening } from './happening.ts'
 import type { AlarmState, PotState } from './pot-state.ts'
 import type { PotView } from './pot-view.ts'
@@ -17,21 +17,20 @@ export function stepAlarms(
   inhibited: ReadonlySet<AlarmName>,
 ): { readonly alarms: Alarms; readonly happenings: readonly AlarmHappening[] } {
   const happenings: AlarmHappening[] = []
+  const manner = mannersOf(settings, view.pot.plan?.alarms)
   let { alarms } = view.pot
   for (const rule of ALL_RULES) {
-    const { state, happening } = stepRule(rule, view, settings, inhibited.has(rule.alarm))
+    const { state, happening } = stepRule(rule, view, manner, inhibited.has(rule.alarm))
     if (state !== alarms[rule.alarm]) alarms = withAlarm(alarms, rule.alarm, state)
     if (happening !== null) happenings.push(happening)
   }
   return { alarms, happenings }
 }
 
-function stepRule(rule: AlarmRule, view: PotView, settings: WatchSettings, inhibited: boolean) {
+function stepRule(rule: AlarmRule, view: PotView, manner: AlarmManners, inhibited: boolean) {
   const before = view.pot.alarms[rule.alarm]
-  const plan = view.pot.plan?.alarms
-  const timing = timingOf(rule.alarm, settings, plan)
-  const muted = inhibited || !isInService(rule.alarm, settings, plan)
-  const finding = muted ? null : rule.judge(view, timing)
+  const { timing, inService } = manner[rule.alarm]
+  const finding = inhibited || !inService ? null : rule.judge(view, timing)
   if (finding === null) return endAlarm(rule.alarm, view, before)
   const { standing, change } = stepStanding(before?.standing ?? QUIET, finding, view.atMs, timing)
   const state = nextState(before, standing, finding, rule.alarm, view)
@@ -39,9 +38,11 @@ function stepRule(rule: AlarmRule, view: PotView, settings: WatchSettings, inhib
   return { state, happening: happeningOf(rule.alarm, view, change, told) }
 }
 
+const NOTHING = { state: undefined, happening: null }
+
 /** The alarm has no meaning any more (its stage is over): if it rang, it ends. */
 function endAlarm(alarm: AlarmName, view: PotView, before: AlarmState | undefined) {
-  if (before?.standing.kind !== 'ringing') return { state: undefined, happening: null }
+  if (before?.standing.kind !== 'ringing') return NOTHING
   return { state: undefined, happening: happeningOf(alarm, view, 'cleared', before) }
 }
 

@@ -5,21 +5,20 @@ import { stepNotices } from './notices/all-notices.ts'
 import type { Told } from './notices/notice-rule.ts'
 import type { PotStep } from './pot-events.ts'
 import type { PotState } from './pot-state.ts'
-import { type PotView, viewOf } from './pot-view.ts'
+import type { PotView } from './pot-view.ts'
 import { stepAlarms } from './step-alarms.ts'
 import type { WatchSettings } from './watch-settings.ts'
 
 /** Judges a pot at a moment: what there is to tell and which alarms rise, grow or end. */
-export function stepPot(
-  pot: PotState,
-  atMs: number,
-  settings: WatchSettings,
-  inhibited: ReadonlySet<AlarmName>,
-): PotStep {
-  const view = viewOf(pot, atMs)
+export function stepPot(view: PotView, settings: WatchSettings, inhibited: ReadonlySet<AlarmName>): PotStep {
+  const { pot, atMs } = view
   const { notes, told } = stepNotices(view, stepCoolNotes(view, pot.notes))
   const noted = notes === pot.notes ? pot : withReached({ ...pot, notes })
-  const { alarms, happenings } = stepAlarms({ ...view, pot: noted }, settings, inhibited)
+  const { alarms, happenings } = stepAlarms(
+    noted === pot ? view : { ...view, pot: noted },
+    settings,
+    inhibited,
+  )
   const next = { ...noted, alarms, judgedMs: atMs }
   return { pot: next, happenings: [...told.map((t) => noticeOf(view, t)), ...happenings] }
 }

@@ -100,18 +100,15 @@ function onPot(state: StoveState, potId: string, atMs: number, act: (pot: PotSta
 /** First what is seen over several pots, then each pot that is asked for. */
 function judge(state: StoveState, atMs: number, isAsked: (pot: PotState) => boolean): StoveStep {
   const all = Object.values(state.pots)
+  const views = all.map((pot) => viewOf(pot, atMs))
   const isAlone = all.length < 2 && state.causes === NO_CAUSES
-  const over = isAlone
-    ? null
-    : stepCauses(
-        state.causes,
-        all.map((pot) => viewOf(pot, atMs)),
-        state.settings,
-      )
+  const over = isAlone ? null : stepCauses(state.causes, views, state.settings)
   const happenings: Happening[] = [...(over?.happenings ?? [])]
   const pots: Record<string, PotState> = { ...state.pots }
-  for (const pot of all.filter(isAsked)) {
-    const judged = stepPot(pot, atMs, state.settings, over?.inhibited.get(pot.potId) ?? NONE)
+  for (const view of views) {
+    const { pot } = view
+    if (!isAsked(pot)) continue
+    const judged = stepPot(view, state.settings, over?.inhibited.get(pot.potId) ?? NONE)
     pots[pot.potId] = judged.pot
     happenings.push(...judged.happenings)
   }

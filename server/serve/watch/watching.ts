@@ -92,8 +92,14 @@ export class Watching implements ReadingSink {
   /** Something was done or noted. What lies behind what the watch has seen makes it fold the day again. */
   async note(...inputs: readonly StoveInput[]): Promise<void> {
     await this.#order
-    if (inputs.some((input) => input.atMs < this.#lastMs - TICK_MS)) return this.rebuild()
-    for (const input of inputs) this.#feed(input)
+    const isBehind = (input: StoveInput) => input.kind !== 'pot' && input.atMs < this.#lastMs - TICK_MS
+    if (inputs.some(isBehind)) return this.rebuild()
+    for (const input of inputs) this.#feed(input.kind === 'pot' ? this.#fromNow(input) : input)
+  }
+
+  /** What is newly known of a pot holds from now on, however long a fold has kept it waiting. */
+  #fromNow(input: Extract<StoveInput, { kind: 'pot' }>): StoveInput {
+    return { ...input, atMs: Math.max(input.atMs, this.#lastMs) }
   }
 
   numbers(potId: string): PotNumbers {

@@ -28,7 +28,8 @@ const STEADY_MS = 30_000
 /** The bath is as cool as planned: the goods can be lifted. */
 export const coolEnough: NoticeRule = ({ stage, run, tempC, atMs }, notes) => {
   if (stage?.kind !== 'cool' || notes.coolEnoughMs !== null || tempC === null) return nothing(notes)
-  if (tempC > stage.coolToC) return nothing({ ...notes, coolSinceMs: null })
+  if (tempC > stage.coolToC)
+    return nothing(notes.coolSinceMs === null ? notes : { ...notes, coolSinceMs: null })
   const warm = run?.cooling?.warm ?? null
   const coolSinceMs = notes.coolSinceMs ?? passedMs(warm, { atMs, tempC }, stage.coolToC)
   if (atMs - coolSinceMs < STEADY_MS) return nothing({ ...notes, coolSinceMs })

@@ -24,11 +24,10 @@ const PAUSE_MS = 30_000
 export const holdPaused: NoticeRule = ({ run, atMs }, notes) => {
   if (run === null || !notes.holdStarted || notes.holdDone) return nothing(notes)
   const counts = binNow(run, atMs) === 'inWindow'
-  const next = {
-    ...notes,
-    offSinceMs: counts ? null : (notes.offSinceMs ?? atMs),
-    onSinceMs: counts ? (notes.onSinceMs ?? atMs) : null,
-  }
+  const offSinceMs = counts ? null : (notes.offSinceMs ?? atMs)
+  const onSinceMs = counts ? (notes.onSinceMs ?? atMs) : null
+  const isSame = offSinceMs === notes.offSinceMs && onSinceMs === notes.onSinceMs
+  const next = isSame ? notes : { ...notes, offSinceMs, onSinceMs }
   if (!notes.paused && next.offSinceMs !== null && atMs - next.offSinceMs >= PAUSE_MS)
     return { notes: { ...next, paused: true }, told: [{ notice: 'hold-paused', sinceMs: next.offSinceMs }] }
   if (notes.paused && next.onSinceMs !== null && atMs - next.onSinceMs >= PAUSE_MS)

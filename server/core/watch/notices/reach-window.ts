@@ -11,7 +11,7 @@ export const atWindow: NoticeRule = (view, notes) => {
   if (stage === null || !hasWindow(stage) || tempC === null || notes.atWindowMs !== null)
     return nothing(notes)
   const [lowC, highC] = stage.windowC
-  if (tempC < lowC) return nothing({ ...notes, cameFromBelow: true })
+  if (tempC < lowC) return nothing(notes.cameFromBelow ? notes : { ...notes, cameFromBelow: true })
   if (tempC > highC && !notes.cameFromBelow) return nothing(notes)
   return { notes: { ...notes, atWindowMs: atMs }, told: [{ notice: 'at-window' }] }
 }

@@ -33,7 +33,9 @@ export interface ForecastAsk {
 }
 
 export interface PotForecast {
+  /** `null` also for a bath that is in its window: it has nothing left to reach. */
   readonly reachesWindowMs: number | null
+  /** `null` for a bath that is not in it, or that stays. */
   readonly leavesWindowMs: number | null
   readonly reachesCoolToMs: number | null
   readonly reachesCoolTo90Ms: readonly [early: number, late: number] | null
@@ -137,7 +139,7 @@ function windowTimes(ask: ForecastAsk, points: readonly ForecastPoint[], temps: 
   const now = ask.bath.waterC
   if (now < lowC) return { reachesWindowMs: at(reachesS(points, temps, lowC)), leavesWindowMs: null }
   if (now > highC) return { reachesWindowMs: at(reachesS(points, temps, highC)), leavesWindowMs: null }
-  return { reachesWindowMs: ask.atMs, leavesWindowMs: at(leavesS(points, temps, lowC, highC)) }
+  return { reachesWindowMs: null, leavesWindowMs: at(leavesS(points, temps, lowC, highC)) }
 }
 
 /** When a course that begins in the window first leaves it. A bound counts as in. */

@@ -18,6 +18,8 @@ export interface NoticeHappening {
   readonly dueMs?: number
   /** When what it tells began, where that is earlier than `atMs`: the entry into the window, say. */
   readonly sinceMs?: number
+  /** For `at-window`: the goods were noted in already, or the hold wants none; only staying there is left to do. */
+  readonly holdFollows?: true
 }
 
 export interface AlarmHappening {

@@ -26,6 +26,7 @@ export interface NoticeParts {
   readonly temp: string | null
   readonly due: string | null
   readonly since: string | null
+  readonly holdFollows: boolean
 }
 
 export interface HoldParts {

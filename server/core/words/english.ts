@@ -136,7 +136,13 @@ export const ENGLISH: Catalogue = {
   notices: {
     'stage-started': (p) => `${p.pot}: ${p.stage} has begun.`,
     'at-window': (p) =>
-      say(`${p.pot}: the window is reached`, p.temp !== null && `, ${p.temp}`, '. The goods can go in.'),
+      say(
+        `${p.pot}: the window is reached`,
+        p.temp !== null && `, ${p.temp}`,
+        p.holdFollows
+          ? '. The hold counts once the bath has stayed there for 3 minutes.'
+          : '. The goods can go in.',
+      ),
     'turn-down-now': (p) =>
       say(
         `${p.pot}: `,

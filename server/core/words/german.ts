@@ -132,7 +132,9 @@ export const GERMAN: Catalogue = {
       say(
         `${p.pot}: das Fenster ist erreicht`,
         p.temp !== null && `, ${p.temp}`,
-        '. Das Färbegut kann hinein.',
+        p.holdFollows
+          ? '. Die Haltezeit zählt, sobald das Bad 3 Minuten darin geblieben ist.'
+          : '. Das Färbegut kann hinein.',
       ),
     'turn-down-now': (p) =>
       say(

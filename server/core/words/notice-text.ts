@@ -13,5 +13,6 @@ export function noticeText(happening: NoticeHappening, names: Names, person: Per
     temp: happening.tempC === null ? null : tempText(happening.tempC, person),
     due: clock(happening.dueMs),
     since: clock(happening.sinceMs),
+    holdFollows: happening.holdFollows === true,
   })
 }

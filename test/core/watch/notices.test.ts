@@ -102,3 +102,32 @@ test('potNumbers shows no temperature once the bath has not been read for a minu
   expect(stale.hold).toMatchObject({ state: 'paused', inWindowS: 600, unknownS: 61 })
   expect(stale.lastReadingC).toBe(68)
 })
+
+const reached = (stage: Parameters<typeof hold>[0], goodsIn?: boolean) =>
+  new WatchDay()
+    .pot('heron', '09:00')
+    .batch('heron', '09:00', plan(hold(stage)), goodsIn)
+    .note('heron', '09:00', 'stage:dye')
+    .line('heron', [
+      ['09:00', 60],
+      ['09:10', 68],
+    ])
+    .notices()
+    .find((n) => n.notice === 'at-window')
+
+describe('at the window it is said whether goods have to go in', () => {
+  const windowC = [65, 72] as const
+
+  test('goods that were noted in only have to stay', () => {
+    expect(reached({ windowC }, true)?.holdFollows).toBe(true)
+  })
+
+  test('an extraction needs none', () => {
+    expect(reached({ windowC, goods: false }, false)?.holdFollows).toBe(true)
+  })
+
+  test('goods that are out can go in, and so can goods that nobody has spoken of', () => {
+    expect(reached({ windowC }, false)).not.toHaveProperty('holdFollows')
+    expect(reached({ windowC })).not.toHaveProperty('holdFollows')
+  })
+})

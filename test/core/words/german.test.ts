@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { ALARM_NAMES, type AlarmName, NOTICE_NAMES } from '#core/plan/alarm-names'
-import type { AlarmHappening } from '#core/watch/happening'
+import type { AlarmHappening, NoticeHappening } from '#core/watch/happening'
 import { alarmText } from '#core/words/alarm-text'
 import { noticeText } from '#core/words/notice-text'
 import type { Person } from '#core/words/person'
@@ -65,4 +65,20 @@ test.each(NOTICE_NAMES)('the notice %s in German names the pot', (notice) => {
   } as const
   expect(noticeText(said, NAMES, german)).toContain('Heron')
   expect(noticeText(said, NAMES, german)).not.toBe(noticeText(said, NAMES, english))
+})
+
+test('with the goods in, the reached window says what the hold waits for, in both languages', () => {
+  const said: NoticeHappening = {
+    kind: 'notice',
+    notice: 'at-window',
+    atMs: AT,
+    potId: 'heron',
+    stageId: 'dye',
+    tempC: 65.2,
+  }
+  const follows = { ...said, holdFollows: true } as const
+  expect(noticeText(said, NAMES, english)).toMatch(/65\.2 °C\. The goods can go in\.$/)
+  expect(noticeText(follows, NAMES, english)).toMatch(/65\.2 °C\. The hold counts once .* 3 minutes\.$/)
+  expect(noticeText(said, NAMES, german)).toMatch(/65,2 °C\. Das Färbegut kann hinein\.$/)
+  expect(noticeText(follows, NAMES, german)).toMatch(/Die Haltezeit zählt, sobald .* 3 Minuten/)
 })

@@ -6,6 +6,7 @@ export interface Told {
   readonly notice: NoticeName
   readonly dueMs?: number
   readonly sinceMs?: number
+  readonly holdFollows?: true
 }
 
 /** One thing that is told: what is remembered now, and what there is to tell. */

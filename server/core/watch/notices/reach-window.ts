@@ -5,7 +5,7 @@ import type { StageNotes } from '../stage-notes.ts'
 import { type WindowStage, hasWindow } from '../stage-window.ts'
 import { type NoticeRule, nothing } from './notice-rule.ts'
 
-/** The window is reached for the first time: goods can go in. */
+/** The window is reached for the first time: goods can go in, or the hold is about to begin. */
 export const atWindow: NoticeRule = (view, notes) => {
   const { stage, tempC, atMs } = view
   if (stage === null || !hasWindow(stage) || tempC === null || notes.atWindowMs !== null)
@@ -13,8 +13,13 @@ export const atWindow: NoticeRule = (view, notes) => {
   const [lowC, highC] = stage.windowC
   if (tempC < lowC) return nothing(notes.cameFromBelow ? notes : { ...notes, cameFromBelow: true })
   if (tempC > highC && !notes.cameFromBelow) return nothing(notes)
-  return { notes: { ...notes, atWindowMs: atMs }, told: [{ notice: 'at-window' }] }
+  const told = { notice: 'at-window', ...(holdFollows(view) ? { holdFollows: true as const } : {}) } as const
+  return { notes: { ...notes, atWindowMs: atMs }, told: [told] }
 }
+
+/** Nothing has to go in any more. Goods that nobody has spoken of may still lie beside the pot. */
+const holdFollows = ({ stage, pot }: PotView): boolean =>
+  stage?.kind === 'hold' && (!stage.goods || pot.goods.kind === 'in')
 
 /** A dyer cuts back when the way left is about five minutes of the present rate (common practice). */
 const USUAL_COAST_MIN = 5

@@ -86,7 +86,14 @@ export function openStudio(
     onFailure: onHeatFailure,
   })
   const beliefOf = (potId: string) => burners.beliefOf(potId)
-  const outcomes = new Outcomes({ store, recorder, newWatch, lagSOf, beliefOf })
+  const outcomes = new Outcomes({
+    store,
+    recorder,
+    newWatch,
+    lagSOf,
+    beliefOf,
+    onRemade: (potIds) => potIds.forEach((potId) => burners.learnSoon(potId, true)),
+  })
   const words = stoveWords(stove, () => personOf(settings()))
   const batchOn = (potId: string) => stove.batchOn(potId)
   const teller = new Teller({ store, recorder, clock, words, batchOn, tell: ears.message })

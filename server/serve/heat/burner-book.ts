@@ -84,8 +84,8 @@ export class BurnerBook {
   }
 
   /** Learns when there is time: a stage has ended, or late readings came. */
-  learnSoon(potId: string): void {
-    void this.learn(potId).catch(this.#parts.onFailure)
+  learnSoon(potId: string, again = false): void {
+    void this.learn(potId, again).catch(this.#parts.onFailure)
   }
 
   /** Learns what is new in the record of a pot; `again`: everything from the first trace on. One pot at a time. */

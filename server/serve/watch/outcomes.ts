@@ -16,6 +16,8 @@ export interface OutcomesParts {
   readonly newWatch: NewStoveWatch
   readonly lagSOf: (probe: string) => number | null
   readonly beliefOf: (potId: string) => PotBelief | null
+  /** Readings came late for a batch that has ended: what its pots taught is to be made again, too. */
+  readonly onRemade: (potIds: readonly string[]) => void
 }
 
 /** What stages came to, kept with their batch. */
@@ -46,6 +48,7 @@ export class Outcomes {
       await recordInputs(store, { fromMs, toMs, batches: [batch], potIds, lagSOf, beliefOf }),
     )
     await this.#saveOf(batch, watch, toMs)
+    this.#parts.onRemade(potIds)
   }
 
   async #saveOf(batch: StoredBatch, watch: StoveWatch, nowMs: number): Promise<void> {

@@ -21,7 +21,7 @@ export function DialCurve({ page }: { readonly page: BurnerPage }) {
       <h2>{w.heat.dialTitle}</h2>
       <p class="row-more">{w.heat.room(f.temp(page.roomC))}</p>
       <div class="heat-cols">
-        <div>
+        <div class="stays">
           <CurveChart picture={picture} label={label} />
           <p class="legend">
             <span class="key-line">{w.heat.lidOn}</span> <span class="key-dash">{w.heat.lidOff}</span>

@@ -71,6 +71,13 @@ function ProbeCard(props: {
         </p>
       )}
       <HangProbe probe={probe} pots={props.pots} onChange={props.onChange} />
+      <a
+        class="button quiet"
+        href={`#/find/${encodeURIComponent(`probe:${probe.name}`)}`}
+        aria-label={w.record.now.usedInOf(probe.title)}
+      >
+        {w.record.now.usedIn}
+      </a>
     </article>
   )
 }

@@ -29,7 +29,8 @@ function NotYet(props: { readonly then: BatchWithEntries; readonly today: BatchW
             {w.record.pair(
               w.record.kinds[kind],
               standingOf(then, kind)
-                .flatMap((line) => lineParts(kind, { ...line.body }, names, w, f).map(([, value]) => value))
+                .flatMap((line) => lineParts(kind, { ...line.body }, names, w, f))
+                .map(([field, value]) => w.record.pair(field, value))
                 .join(', '),
             )}
           </li>

@@ -56,8 +56,9 @@ function NoteForm(props: Props & { readonly kind: Exclude<Kind, 'photo'>; readon
       kind={kind}
       names={{ batches: [], stages: props.stages }}
       before={props.stageId === null ? {} : { stageId: props.stageId }}
-      onSave={async (body) => {
-        const added = await add({ kind, body })
+      isNew={true}
+      onSave={async (body, atMs) => {
+        const added = await add({ kind, body, ...(atMs === undefined ? {} : { atMs }) })
         if (added) props.onNoted?.()
         return added
       }}

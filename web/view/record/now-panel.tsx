@@ -36,8 +36,8 @@ export function NowPanel({ batch, again }: { readonly batch: BatchRecord; readon
         stageId={list.stage?.id ?? null}
         onNoted={again}
       />
-      {pot !== null && next !== null && (
-        <div class="buttons">
+      <div class="buttons">
+        {pot !== null && next !== null && (
           <button
             type="button"
             class="button big"
@@ -49,8 +49,11 @@ export function NowPanel({ batch, again }: { readonly batch: BatchRecord; readon
           >
             {w.record.now.startNext(next.title)}
           </button>
-        </div>
-      )}
+        )}
+        <a class="button quiet" href={`#/begin/${batch.id}`}>
+          {w.record.now.otherPot}
+        </a>
+      </div>
     </section>
   )
 }

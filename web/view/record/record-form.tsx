@@ -13,7 +13,9 @@ export function RecordForm(props: {
   readonly names: RecordNames
   /** What stands now, when it is corrected; or what is known before anything is typed. */
   readonly before: Readonly<Record<string, unknown>>
-  readonly onSave: (body: object) => Promise<boolean>
+  /** A new line may say that it was so earlier; a correction is of the same moment. */
+  readonly isNew: boolean
+  readonly onSave: (body: object, atMs: number | undefined) => Promise<boolean>
   readonly onDone: () => void
 }) {
   const { w } = useWords()
@@ -22,11 +24,12 @@ export function RecordForm(props: {
     draftOfBody(props.kind, props.before, { unit, weights }),
   )
   const [tried, setTried] = useState(false)
+  const [when, setWhen] = useState('')
   const read = bodyFromDraft(props.kind, draft, { unit, weights }, props.before)
 
   async function save(): Promise<void> {
     setTried(true)
-    if (read.ok && (await props.onSave(read.body))) props.onDone()
+    if (read.ok && (await props.onSave(read.body, momentOf(when)))) props.onDone()
   }
   return (
     <form
@@ -51,6 +54,18 @@ export function RecordForm(props: {
             />
           )
         })}
+        {props.isNew && (
+          <Field label={w.record.whenEarlier} help={w.record.whenHelp}>
+            {(tied) => (
+              <input
+                {...tied}
+                type="datetime-local"
+                value={when}
+                onInput={(e) => setWhen(e.currentTarget.value)}
+              />
+            )}
+          </Field>
+        )}
       </div>
       <div class="buttons">
         <button type="submit" class="button main">
@@ -62,6 +77,12 @@ export function RecordForm(props: {
       </div>
     </form>
   )
+}
+
+/** What a person typed as day and time, in the zone of this device; nothing typed: now. */
+function momentOf(typed: string): number | undefined {
+  const atMs = new Date(typed).getTime()
+  return Number.isNaN(atMs) ? undefined : atMs
 }
 
 interface LineFieldProps {

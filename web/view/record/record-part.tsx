@@ -36,8 +36,17 @@ export function RecordPart(props: Props) {
       kind={kind}
       names={names}
       before={before === null ? {} : { ...before.body }}
-      onSave={(body) =>
-        put({ kind, body, ...(before === null ? {} : { replaces: before.id, atMs: before.atMs }) })
+      isNew={before === null}
+      onSave={(body, atMs) =>
+        put({
+          kind,
+          body,
+          ...(before !== null
+            ? { replaces: before.id, atMs: before.atMs }
+            : atMs === undefined
+              ? {}
+              : { atMs }),
+        })
       }
       onDone={() => setOpen(null)}
     />

@@ -1,5 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import { alarmText } from '#core/words/alarm-text'
+import type { Happening } from '#core/watch/happening'
+import { replayDay } from '#core/watch/replay-day'
+import type { Trace } from '#core/watch/trace-moment'
 import { WatchDay, at, hold, plan } from '../../kit/watch-day.ts'
 
 // The ten stories of the trade notes, with their numbers. Two of them (the second lot, the dull yellow) are
@@ -230,5 +233,31 @@ describe('9 · the heavy plate and the false 85', () => {
     day.tickUntil(atMs + 40_000)
     const alarm = day.alarms('above-ceiling')[0]!
     expect(alarm.atMs - (atMs + 10_000)).toBeLessThanOrEqual(15_000)
+  })
+
+  /** 50 → 79.4 °C at 1 °C a minute, twenty seconds without a reading, then what the board says after it. */
+  const brownOut = (after: readonly number[]) => {
+    const heated = Array.from({ length: 365 }, (_, i) => ({
+      atMs: at('14:40') + i * 5000,
+      events: [],
+      tempC: Math.min(79.4, 50 + i / 12),
+      found: null,
+    }))
+    const offMs = heated.at(-1)!.atMs + 20_000
+    const woken = after.map((tempC, i) => ({ atMs: offMs + i * 5000, events: [], tempC, found: null }))
+    const trace: Trace = { moments: [...heated, ...woken], rejected: 0, duplicates: 0 }
+    const told: Happening[] = []
+    const end = replayDay(trace, { plan: plan(silk), vessel: null, lagS: null }, (h) => told.push(h))
+    const ceiling = told.some((h) => h.kind === 'alarm' && h.alarm === 'above-ceiling')
+    return { ceiling, disbelieved: end.disbelieved }
+  }
+  const level = Array.from({ length: 24 }, () => 79.6)
+
+  test('a lone 85.000 after the board browned out is no bath over its ceiling', () => {
+    expect(brownOut([85, ...level])).toEqual({ ceiling: false, disbelieved: 1 })
+  })
+
+  test('a bath that did climb meanwhile, and goes on over the ceiling, is one', () => {
+    expect(brownOut([84.6, 84.9, 85.1, 85.4, 85.6, 85.8, 86, 86.2]).ceiling).toBe(true)
   })
 })

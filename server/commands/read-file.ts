@@ -8,7 +8,8 @@ import { UsageError } from './command.ts'
 /** The text of a file that a person named; what stands in the way is theirs to mend. */
 export function readText(path: string): string {
   try {
-    return readFileSync(path, 'utf8')
+    // Some editors put a byte order mark first; RFC 8259 §8.1 lets a reader pass over it.
+    return readFileSync(path, 'utf8').replace(/^\uFEFF/, '')
   } catch (error) {
     const code = error instanceof Error && 'code' in error ? String(error.code) : 'unknown'
     const why = code === 'ENOENT' ? 'does not exist' : `cannot be read (${code})`

@@ -80,9 +80,12 @@ export function dataFolder(flags: Flags, environment: Readonly<Record<string, st
   return typeof flag === 'string' && flag !== '' ? flag : (environment['HOLDFAST_DATA'] ?? './data')
 }
 
+/** Some editors put one first; RFC 8259 §8.1 lets a reader pass over it. */
+const BYTE_ORDER_MARK = /^\uFEFF/
+
 function readJson(path: string): Record<string, unknown> | string {
   try {
-    const values: unknown = JSON.parse(readFileSync(path, 'utf8'))
+    const values: unknown = JSON.parse(readFileSync(path, 'utf8').replace(BYTE_ORDER_MARK, ''))
     const isObject = typeof values === 'object' && values !== null && !Array.isArray(values)
     return isObject ? (values as Record<string, unknown>) : `${FILE}: allowed is one JSON object`
   } catch (error) {

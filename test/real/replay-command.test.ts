@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process'
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
@@ -40,6 +40,15 @@ test('prints one JSON object a line and ends with the summary, exit code 0', () 
     .map((line) => JSON.parse(line) as { kind: string })
   expect(new Set(lines.map((l) => l.kind))).toEqual(new Set(['notice', 'forecast', 'summary']))
   expect(lines.at(-1)!.kind).toBe('summary')
+})
+
+test('a byte order mark at the head of a file is passed over (RFC 8259 §8.1)', () => {
+  for (const name of ['red.plan.json', 'day.csv'])
+    writeFileSync(join(folder, `marked-${name}`), `\uFEFF${readFileSync(join(folder, name), 'utf8')}`)
+  const plain = replay('--plan', 'red.plan.json', '--trace', 'day.csv', '--json')
+  const marked = replay('--plan', 'marked-red.plan.json', '--trace', 'marked-day.csv', '--json')
+  expect(marked).toEqual(plain)
+  expect(marked.code).toBe(0)
 })
 
 test('reads as sentences without --json', () => {

@@ -42,6 +42,13 @@ const serve = (data: string, ...more: string[]) => [
   ...more,
 ]
 
+test('a byte order mark at the head of the settings is passed over (RFC 8259 §8.1)', async () => {
+  const data = tempFolder()
+  writeFileSync(join(data, 'holdfast.json'), '\uFEFF{ "prt": 1 }')
+  const { err } = await holdfast(serve(data))
+  expect(err).toBe('holdfast: holdfast.json: the field "prt" is not known; the nearest known one is "port"\n')
+})
+
 test('a used port ends with exit code 2 and one line that names it and what to do', async () => {
   const taken = createServer()
   await new Promise<void>((resolve) => taken.listen(0, '127.0.0.1', resolve))

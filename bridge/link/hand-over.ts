@@ -35,8 +35,8 @@ const LIVE_MS = 5000
 const WAIT = { firstMs: 250, longestMs: 5000 } as const
 
 /**
- * Hands readings to the server in two lanes, each first in first out: the newest at once for the watch, the backlog
- * behind them. A row leaves the outbox only after the server has answered that it is committed.
+ * Hands readings to the server by two queues that keep their order: what was just read goes straight to the watch,
+ * what had to wait follows as there is room. A row leaves the outbox only after the server has answered that it is committed.
  */
 export class HandOver {
   readonly #parts: HandOverParts

@@ -9,8 +9,8 @@ export const replay: Command = {
   summary: 'runs a recorded trace through the watch',
   help: `Usage: npx --no holdfast replay --plan P --trace T [flags]
 
-Runs a recorded trace through exactly the code that watches a live bath, under the
-trace's own clock, and says what it would have called and what the hold came to.
+Lets the watch look at a recorded day, by the clock of the file: what it would have
+called, and what the hold came to.
 
   --plan P       a plan file (*.plan.json)
   --trace T      a trace file: CSV with the columns time,temp_c,event
@@ -19,7 +19,7 @@ trace's own clock, and says what it would have called and what the hold came to.
   --forecasts    adds what was to come, at least every five minutes of the trace
   --json         one JSON object a line: the happenings, then one summary
 
-Exit code 0 when the replay ran, whatever it found; 2 when a file or a flag is wrong.`,
+Exit code 0 however the day went; 2 when a file or a flag is wrong.`,
   options: {
     plan: { type: 'string' },
     trace: { type: 'string' },

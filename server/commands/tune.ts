@@ -12,14 +12,14 @@ export const tune: Command = {
   summary: 'learns a pot on its burner from traces and says how to set the dial',
   help: `Usage: npx --no holdfast tune --vessel V --trace T [--trace T ...] --target C [--json]
 
-Learns how this pot behaves on this burner from recorded traces (with their dial: and
-lid: words) and says which dial heats, when to turn down and which dial holds.
+Finds in recorded traces, with the dial: and lid: words noted in them, how a pot answers
+its burner, and says which dial heats, when to turn down and which dial holds.
 
   --vessel V     a vessel file: litres and the top of the dial at least
   --trace T      a trace file: CSV with the columns time,temp_c,event; may be given again
   --target C     the temperature to hold, °C
-  --json         one JSON object; what the traces can't tell is null, with a sentence
-                 on standard error
+  --json         one JSON object; null where the traces say too little, and why on
+                 standard error
 
 Watts are those that reach the water. It advises and never switches heat.`,
   options: {

@@ -3,7 +3,7 @@ export type Cancel = () => void
 
 /**
  * The only source of time that a shell hands to anything. `nowMs()` is Unix milliseconds, UTC, and never
- * runs backwards: the real clock adds a monotonic counter to one wall reading.
+ * runs backwards: the real one reads the wall clock once and counts on from there.
  */
 export interface Clock {
   nowMs(): number

@@ -1,4 +1,7 @@
-/** A reading of 5 °C is 41 °F, but a difference of 5 °C is 9 °F: two pairs of functions, never mixed. */
+/**
+ * Degrees on the scale and degrees of difference convert differently (10 °C reads 50 °F, 10 °C warmer is 18 °F
+ * warmer): two pairs of functions, never mixed.
+ */
 
 /** A temperature, °C → °F. */
 export const fahrenheit = (tempC: number): number => (tempC * 9) / 5 + 32

@@ -67,7 +67,7 @@ interface Noted {
   readonly event: BathEvent
 }
 
-/** Without any `stage:` word the first stage begins with the first row. */
+/** Where nobody noted a stage, the plan's first one is taken to run from the first row on. */
 function eventsOf(trace: Trace, firstStageId: string): readonly Noted[] {
   const all = trace.moments.flatMap(({ atMs, events }) => events.map((event) => ({ atMs, event })))
   if (all.some(({ event }) => event.kind === 'stage')) return all

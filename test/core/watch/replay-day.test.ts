@@ -95,7 +95,7 @@ test('Newton’s law comes back from its own curve', () => {
   expect(cooling[0].fittedTauMin).toBeLessThan(129)
 })
 
-test('without a stage word the first stage begins with the first row, and the goods are in', () => {
+test('where no stage is noted, the first one runs from the first row, with the goods in', () => {
   const rows = Array.from({ length: 601 }, (_, s) => `${time(s)},68,`)
   const { stages } = JSON.parse(replay(rows).at(-1)!)
   expect(stages).toHaveLength(1)

@@ -39,7 +39,7 @@ test('base name, time and unit go on until replaced, and base value is added', (
 })
 
 // RFC 8428 §5.1.2: bt 1.276020076001e9 and t −5 resolve to 1276020071.001 s.
-test('times are rounded to the millisecond after the base time is added', () => {
+test('base time and time are added first, and the sum goes to the nearest millisecond', () => {
   expect(temps([{ bn: 'a/b', bt: 1.276020076001e9, bu: 'Cel', t: -5, v: 1.2 }])[0]![1]).toBe(1276020071001)
 })
 

@@ -13,7 +13,7 @@ const c = formatFor(DEFAULT_SETTINGS, 'UTC')
 const f = formatFor({ unit: 'F' }, 'UTC')
 const NOW = Date.UTC(2026, 2, 3, 10)
 
-test('a reading of 5 °C is 41 °F, but a difference of 5 °C is 9 °F', () => {
+test('5 °C reads as 41 °F, and 5 °C warmer is 9 °F warmer', () => {
   expect([c.temp(5), f.temp(5), f.drop(5), f.rate(-0.5)]).toEqual([
     '5.0 °C',
     '41.0 °F',

@@ -12,7 +12,7 @@ const LIVELY_MS = 20 * 60_000
 const COARSE_RUN_01 = 1 / 4
 
 /**
- * The same to the last digit while the bath must be moving. It must where the probe had trembled before, and
+ * Not a digit changes where a bath would. It would where the probe had trembled before, and
  * where the bath was on its way up or down; a coarse probe in a steady hold may well show one value for long.
  */
 export const probeStuck: AlarmRule = {

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { foundText } from '../measure/possible.ts'
 import type { ProbeFault, Sample, Serial } from '../measure/reading.ts'
 import { sampleOf } from '../measure/sample-of.ts'
+import { isPlainRecord } from './senml-plain.ts'
 
 /** Media type of a SenML pack in JSON, RFC 8428 §12.3.1. */
 export const SENML_JSON = 'application/senml+json'
@@ -49,7 +50,7 @@ const record = z.looseObject({
   boot: z.string().min(1).max(64).optional(),
   seq: z.number().int().nonnegative().max(Number.MAX_SAFE_INTEGER).optional(),
 })
-type SenmlRecord = z.infer<typeof record>
+export type SenmlRecord = z.infer<typeof record>
 
 interface Base {
   readonly bn: string
@@ -71,7 +72,7 @@ export function decodeSenml(
   const accepted: AcceptedRecord[] = []
   const refused: RefusedRecord[] = []
   body.forEach((raw: unknown, index) => {
-    const parsed = record.safeParse(raw)
+    const parsed = isPlainRecord(raw) ? { success: true as const, data: raw } : record.safeParse(raw)
     if (!parsed.success) return refused.push({ index, why: shapeProblem(raw, parsed.error) })
     base = baseAfter(base, parsed.data)
     if (isBaseOnly(parsed.data)) return undefined

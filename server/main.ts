@@ -153,6 +153,7 @@ const messageOf = (reading: Reading) => ({
   probe: reading.probe,
   atMs: reading.atMs,
   tempC: reading.kind === 'temp' ? reading.tempC : null,
+  rawC: reading.kind === 'temp' ? reading.rawC : null,
   verdict: reading.kind === 'temp' ? reading.verdict : reading.fault,
 })
 

@@ -54,6 +54,7 @@ function take(message: StoveMessage): void {
     case 'pulse':
       return watchdog.postMessage('pulse', [])
     case 'reading':
+      state.heard.value = message.reading
       return traces.add(message.reading)
     case 'alarm':
       if (CALLS.has(message.alarm.change)) tellAside(message.alarm)

@@ -1,6 +1,7 @@
 import { type Request, type Router, json, Router as makeRouter } from 'express'
 import type { MorningItem, MorningPage } from '#core/watch/morning-page'
 import type { BatchRecord, BatchSummary, PlanRecord, PotRecord } from '#core/wire/records'
+import { newCorrection } from '#core/wire/api-probes'
 import { decodePlan } from '#core/wire/plan-file'
 import { heatRoutes } from './page-heat-routes.ts'
 import { MADDER_PLAN, madeUpPot, madeUpTempC } from './page-stove.ts'
@@ -33,6 +34,27 @@ export function pageRoutes(potCount: number): Router {
   router.get('/batches/:id', (q, a) => void a.json({ ...batchRecord(Number(q.params.id) - 1), entries: [] }))
   router.post('/batches/:id/events', (_q, a) => void a.status(201).json({ ok: true }))
   router.get('/probes', (_q, a) => void a.json(pots().map((pot, no) => probeInfo(pot, no))))
+  const corrections: object[] = []
+  router.get('/probes/:name/corrections', (_q, a) => void a.json(corrections))
+  router.post('/probes/:name/corrections', (q, a) => {
+    const read = newCorrection.safeParse(q.body)
+    if (!read.success) {
+      a.status(400).json({ title: 'Not understood', status: 400, detail: read.error.issues[0]?.message })
+      return
+    }
+    const { fromMs, who, ...body } = read.data
+    const madeMs = Date.now()
+    const made = {
+      id: corrections.length + 1,
+      probe: q.params.name,
+      fromMs: fromMs ?? madeMs,
+      madeMs,
+      who,
+      body,
+    }
+    corrections.push(made)
+    a.status(201).json(made)
+  })
   router.get('/morning', (_q, a) => void a.json(madeUpMorning()))
   router.get('/who-hears', (_q, a) => void a.json(madeUpHearers))
   router.get('/test-alarms', (_q, a) => void a.json([]))

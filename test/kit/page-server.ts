@@ -3,7 +3,14 @@ import type { AddressInfo } from 'node:net'
 import { join } from 'node:path'
 import express from 'express'
 import { Server } from 'socket.io'
-import type { AlarmMessage, NoticeMessage, PageToServer, ServerToPage, StoveLive } from '#core/wire/live'
+import type {
+  AlarmMessage,
+  NoticeMessage,
+  PageToServer,
+  ReadingMessage,
+  ServerToPage,
+  StoveLive,
+} from '#core/wire/live'
 import { pageRoutes } from './page-routes.ts'
 import { madeUpPot, madeUpTempC } from './page-stove.ts'
 
@@ -16,6 +23,7 @@ export interface PageServer {
   readonly lastIds: readonly (number | null)[]
   alarm(alarm: AlarmMessage): void
   notice(notice: NoticeMessage): void
+  reading(reading: ReadingMessage): void
   /** Stops or goes on with the pulse, without closing the line: a stuck server. */
   pulse(on: boolean): void
   close(): Promise<void>
@@ -95,7 +103,13 @@ export async function startPageServer(
     io.emit('pulse', { atMs, pots: pots(), listeners: io.of('/').sockets.size, trouble: null })
     for (let no = 0; no < potCount; no += 1)
       if (no % 6 !== 5)
-        io.emit('reading', { probe: `probe-${no}`, atMs, tempC: madeUpTempC(no, 0), verdict: 'good' })
+        io.emit('reading', {
+          probe: `probe-${no}`,
+          atMs,
+          tempC: madeUpTempC(no, 0),
+          rawC: madeUpTempC(no, 0),
+          verdict: 'good',
+        })
   }, 1000)
 
   await new Promise<void>((done) => http.listen(0, '127.0.0.1', done))
@@ -108,6 +122,7 @@ export async function startPageServer(
       lastId = Math.max(lastId, notice.id)
       io.emit('notice', notice)
     },
+    reading: (reading) => void io.emit('reading', reading),
     pulse: (on) => void (pulsing = on),
     async close() {
       clearInterval(ticking)

@@ -1,4 +1,5 @@
 import { type Signal, signal } from '@preact/signals'
+import type { ReadingMessage } from '#core/wire/live'
 import type { DeviceSettings } from './device-settings.ts'
 import type { Route } from './route.ts'
 import { type StoveState, emptyStove } from './stove-state.ts'
@@ -9,6 +10,8 @@ export interface PageState {
   readonly settings: Signal<DeviceSettings>
   readonly route: Signal<Route>
   readonly nowMs: Signal<number>
+  /** The last reading of any probe, as it came. */
+  readonly heard: Signal<ReadingMessage | null>
   /** The browser lets this page sound now. */
   readonly soundOn: Signal<boolean>
   /** The bedtime test: the alarm sounds here until the person says that it was heard. */
@@ -36,6 +39,7 @@ export function pageState(start: {
     settings: signal(start.settings),
     route: signal(start.route),
     nowMs: signal(start.nowMs),
+    heard: signal(null),
     soundOn: signal(false),
     testing: signal(false),
     testId: signal(null),

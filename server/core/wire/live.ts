@@ -53,6 +53,8 @@ export interface ReadingMessage {
   readonly atMs: number
   /** °C, corrected; `null` when the probe reported a fault. */
   readonly tempC: number | null
+  /** °C as decoded, before any correction: what a check of the probe goes by. */
+  readonly rawC: number | null
   readonly verdict: string
 }
 

@@ -30,7 +30,7 @@ test('ages are told by the server’s clock, whatever this device’s says', () 
 
 const reading = (atMs: number, tempC: number | null, verdict = 'good'): StoveMessage => ({
   kind: 'reading',
-  reading: { probe: 'heron', atMs, tempC, verdict },
+  reading: { probe: 'heron', atMs, tempC, rawC: tempC, verdict },
 })
 const last = (...messages: StoveMessage[]) => told([picture(), ...messages]).pots?.[0]?.lastReadingC
 

@@ -4,6 +4,7 @@ import { Mark } from '../part/mark.tsx'
 import { usePage, useWords } from '../page-context.ts'
 import type { Catalogue } from '../words/catalogue.ts'
 import type { Format } from '../words/format.ts'
+import { CorrectProbe } from './correct-probe.tsx'
 import { HangProbe } from './hang-probe.tsx'
 
 /** Every probe with what it says, where it hangs and how far it may be trusted. */
@@ -78,6 +79,7 @@ function ProbeCard(props: {
       >
         {w.record.now.usedIn}
       </a>
+      <CorrectProbe probe={probe} onChange={props.onChange} />
     </article>
   )
 }

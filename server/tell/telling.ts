@@ -1,12 +1,7 @@
 import type { Clock } from '#core/measure/clock'
-import {
-  type Escalation,
-  type EscalationInput,
-  callsFor,
-  noCalls,
-  stepEscalation,
-} from '#core/watch/escalation'
+import { callsFor, noCalls, stepEscalation } from '#core/watch/escalation'
 import type { CallEffect, CallSubject, EscalationSettings } from '#core/watch/escalation-call'
+import type { Escalation, EscalationInput } from '#core/watch/escalation-input'
 import { noticeUrgency } from '#core/watch/notice-urgency'
 import type { AlarmMessage, NoticeMessage } from '#core/wire/live'
 import type { AwakeState, KeepAwake } from './keep-awake.ts'

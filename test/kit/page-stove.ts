@@ -1,6 +1,6 @@
 import type { AlarmMessage, NoticeMessage, PotLive } from '#core/wire/live'
 import type { Plan } from '#core/plan/plan'
-import type { PotAdvice } from '#core/watch/pot-advice'
+import type { PotAdvice } from '#core/watch/dial-advice'
 
 /** A made-up stove for trying the page without a server. Every value is invented. */
 export const MADDER_PLAN: Plan = {

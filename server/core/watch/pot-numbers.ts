@@ -1,4 +1,4 @@
-import type { PotAdvice } from './pot-advice.ts'
+import type { PotAdvice } from './dial-advice.ts'
 import type { HoldBins } from '../plan/outcome.ts'
 
 /** The numbers of a pot that change every second. Temperatures in °C, times Unix ms UTC. */

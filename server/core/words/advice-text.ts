@@ -1,6 +1,6 @@
 import type { HeatSense } from '../bath/heat-sense.ts'
 import { fahrenheit } from '../measure/units.ts'
-import type { DialAdvice, PotAdvice } from '../watch/pot-advice.ts'
+import type { DialAdvice, PotAdvice } from '../watch/dial-advice.ts'
 import { adviceCatalogueOf } from './advice-catalogue.ts'
 import { clockText, tempNumber, tempText } from './numbers.ts'
 import type { Person } from './person.ts'

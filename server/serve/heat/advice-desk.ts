@@ -1,4 +1,5 @@
-import { advisePot, type PotAdvice } from '#core/watch/pot-advice'
+import type { PotAdvice } from '#core/watch/dial-advice'
+import { advisePot } from '#core/watch/pot-advice'
 import type { PotNumbers } from '#core/wire/live'
 import type { Studio } from '../studio.ts'
 import { runningStage } from '../watch/pots-on-stove.ts'

@@ -1,14 +1,9 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { type AlarmDesk, type DeskInput, emptyDesk, stepDesk } from '#core/watch/alarm-desk'
-import {
-  type Escalation,
-  type EscalationInput,
-  callsFor,
-  noCalls,
-  stepEscalation,
-} from '#core/watch/escalation'
+import { callsFor, noCalls, stepEscalation } from '#core/watch/escalation'
 import { type CallEffect, ESCALATION_DEFAULTS } from '#core/watch/escalation-call'
+import type { Escalation, EscalationInput } from '#core/watch/escalation-input'
 import type { AlarmHappening } from '#core/watch/happening'
 import { ALARM_DAY_MS, alarmHappening } from '../../kit/alarm-happening.ts'
 

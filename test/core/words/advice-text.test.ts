@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import type { PotAdvice } from '#core/watch/pot-advice'
+import type { PotAdvice } from '#core/watch/dial-advice'
 import { adviceText, dialMarkText } from '#core/words/advice-text'
 
 const celsius = { unit: 'C', zone: 'UTC', language: 'en' } as const

@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks'
-import type { DialAdvice } from '#core/watch/pot-advice'
+import type { DialAdvice } from '#core/watch/dial-advice'
 import type { PotLive } from '#core/wire/live'
 import { asksOf, pressingUrgency } from '../../state/open-alarms.ts'
 import { Dialog } from '../part/dialog.tsx'

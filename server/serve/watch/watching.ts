@@ -60,7 +60,10 @@ export class Watching implements ReadingSink {
     this.#parts = parts
     this.#watch = parts.newWatch()
     this.#notices = new NoticeMemory(parts.store.messages)
-    this.#late = new LateReadings(parts.clock, (stretches) => void this.#settle(stretches))
+    this.#late = new LateReadings(
+      parts.clock,
+      (stretches) => void this.#settle(stretches).catch(parts.onFailure),
+    )
   }
 
   /** Takes the day up from the record, then ticks. */

@@ -174,3 +174,19 @@ test('a stopped server leaves no call behind', async () => {
   await server.stop()
   expect(server.clock.pending).toBe(0)
 })
+
+test('a database that does not answer about late readings is told, and the watch goes on', async () => {
+  const server = await studioServer({
+    store: (store) => {
+      Object.assign(store.batches, { runsOn: () => Promise.reject(new Error('the database is away')) })
+      return store
+    },
+  })
+  await server.feed('heron', 20, 20, 20)
+  const late = [{ n: 'urn:heron', u: 'Cel', t: server.clock.nowMs() / 1000 - 3600, v: 20 }]
+  expect((await server.ask('POST', '/api/readings', late)).body.stored).toBe(1)
+  await server.wait(5)
+  expect((await server.ask('GET', '/healthz')).body.trouble).toMatch(/alarms may be missing/)
+  await server.feed('heron', 21)
+  expect((await server.ask('GET', '/api/probes')).body[0].tempC).toBe(21)
+})

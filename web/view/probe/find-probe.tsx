@@ -90,6 +90,8 @@ function firstOf(seen: Map<string, number>, { where, lastNumber }: Candidate): n
 /** So much more than when the search began is a warm hand, in the probe's own unit. */
 const CLIMBED = 1
 
+const KIND_OF = { serial: 'serial-lines', mqtt: 'mqtt', 'one-wire': 'one-wire-files' } as const
+
 function CandidateRow(props: {
   readonly candidate: Candidate
   readonly firstNumber: number | null
@@ -115,10 +117,9 @@ function CandidateRow(props: {
         <button
           type="button"
           class="button"
-          disabled={candidate.kind === 'one-wire'}
           onClick={() =>
             props.onAdd({
-              kind: candidate.kind === 'mqtt' ? 'mqtt' : 'serial-lines',
+              kind: KIND_OF[candidate.kind],
               where: candidate.where,
               sample: candidate.lastText,
             })

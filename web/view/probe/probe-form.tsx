@@ -1,12 +1,19 @@
 import { useState } from 'preact/hooks'
-import { readNumber } from '#core/measure/read-number'
+import {
+  ADDABLE_KINDS,
+  type AddableKind,
+  EMPTY_PROBE,
+  type ProbeField,
+  fieldsOf,
+  probeSetting,
+} from '../../state/probe-draft.ts'
 import { SelectField, TextField } from '../part/field.tsx'
 import { usePage, useWords } from '../page-context.ts'
 import { lineGuess } from './line-guess.ts'
 
 export interface ProbeFormStart {
-  readonly kind: 'serial-lines' | 'mqtt'
-  /** Port or topic. */
+  readonly kind: AddableKind
+  /** Port, topic or device. */
   readonly where: string
   /** What was last heard there. */
   readonly sample?: string | null
@@ -22,35 +29,23 @@ export function ProbeForm(props: {
   const { start } = props
   const [kind, setKind] = useState(start.kind)
   const [texts, setTexts] = useState({
-    name: '',
-    path: start.kind === 'serial-lines' ? start.where : '',
-    baud: '9600',
+    ...EMPTY_PROBE,
     line: lineGuess(start.sample ?? null),
-    url: 'mqtt://127.0.0.1:1883',
-    topic: start.kind === 'mqtt' ? start.where : '',
-    lagS: '',
+    ...(start.kind === 'mqtt'
+      ? { topic: start.where }
+      : start.kind === 'one-wire-files'
+        ? { device: start.where }
+        : { path: start.where }),
   })
   const [refusal, setRefusal] = useState<string | null>(null)
-  const field = (name: keyof typeof texts) => ({
+  const field = (name: ProbeField) => ({
     label: w.probe.fields[name],
     value: texts[name],
     onValue: (value: string) => setTexts({ ...texts, [name]: value }),
   })
 
   async function save(): Promise<void> {
-    const lag = texts.lagS.trim() === '' ? {} : { lagS: readNumber(texts.lagS) ?? texts.lagS }
-    const body =
-      kind === 'mqtt'
-        ? { name: texts.name.trim(), kind, url: texts.url.trim(), topic: texts.topic.trim(), ...lag }
-        : {
-            name: texts.name.trim(),
-            kind,
-            path: texts.path.trim(),
-            baud: readNumber(texts.baud) ?? texts.baud,
-            line: texts.line,
-            ...lag,
-          }
-    const done = await requests.ask('POST', '/api/probe-settings', body)
+    const done = await requests.ask('POST', '/api/probe-settings', probeSetting(kind, texts))
     if (done.ok) props.onDone(true)
     else setRefusal(done.why)
   }
@@ -70,26 +65,21 @@ export function ProbeForm(props: {
         <SelectField
           label={w.probe.probeKind}
           value={kind}
-          options={[
-            ['serial-lines', w.probe.probeKinds['serial-lines']],
-            ['mqtt', w.probe.probeKinds.mqtt],
-          ]}
+          options={ADDABLE_KINDS.map((k) => [k, w.probe.probeKinds[k]] as const)}
           onValue={setKind}
         />
-        {kind === 'mqtt' ? (
-          <>
-            <TextField {...field('url')} />
-            <TextField {...field('topic')} maxLength={512} />
-          </>
-        ) : (
-          <>
-            <TextField {...field('path')} />
-            <TextField {...field('baud')} kind="number" />
-            <TextField {...field('line')} help={w.probe.lineHelp} maxLength={256} />
-          </>
-        )}
+        {fieldsOf(kind).map((name) => (
+          <TextField
+            key={name}
+            {...field(name)}
+            help={w.probe.fieldHelp[name]}
+            kind={NUMBERS.has(name) ? 'number' : 'text'}
+            maxLength={512}
+          />
+        ))}
         <TextField {...field('lagS')} kind="number" unit={w.probe.seconds} help={w.plan.optional} />
       </div>
+      {fieldsOf(kind).includes('path') && <p class="hint">{w.probe.portHelp}</p>}
       <div role="alert">{refusal !== null && <p class="problem">{w.shell.failed(refusal)}</p>}</div>
       <div class="buttons">
         <button type="submit" class="button main">
@@ -102,3 +92,5 @@ export function ProbeForm(props: {
     </form>
   )
 }
+
+const NUMBERS: ReadonlySet<ProbeField> = new Set(['baud', 'station', 'address', 'scale'])

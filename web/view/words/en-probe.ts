@@ -1,3 +1,5 @@
+import type { ProbeField } from '../../state/probe-draft.ts'
+
 /** Probes and pots, in English. */
 export const enProbe = {
   title: 'Probes and pots',
@@ -31,17 +33,40 @@ export const enProbe = {
   addProbe: 'Add a probe',
   probeNameHelp: 'A short word, as you call it: heron, spare-2',
   probeKind: 'How it speaks',
-  probeKinds: { 'serial-lines': 'USB or serial, text lines', mqtt: 'MQTT topic' },
+  probeKinds: {
+    'serial-lines': 'USB or serial, text lines',
+    'serial-senml': 'USB or serial, SenML lines',
+    'modbus-rtu': 'Modbus RTU (RS-485)',
+    mqtt: 'MQTT topic',
+    'one-wire-files': 'One-wire sensor of this computer',
+    recorded: 'A recorded trace (CSV)',
+  },
   fields: {
     name: 'Name of the probe',
     path: 'Port',
     baud: 'Baud rate',
     line: 'Line pattern',
+    station: 'Station',
+    address: 'Register',
+    scale: 'One count is',
     url: 'Broker',
     topic: 'Topic',
+    pointer: 'Where in the message',
+    folder: 'Folder of the bus',
+    device: 'Number of the device',
+    file: 'File',
     lagS: 'Lag in water, if known',
   },
-  lineHelp: 'The text around {tempC} or {tempF}, as in T={tempC}',
+  fieldHelp: {
+    path: 'As in /dev/ttyUSB0',
+    line: 'The text around {tempC} or {tempF}, as in T={tempC}',
+    address: 'As sent on the wire, counted from 0',
+    scale: 'In °C: 0.1 where 234 means 23.4',
+    pointer: 'Empty for a bare number; as in /ds/temp for JSON',
+    device: 'As in 28-0316a2794bff; empty for every device of the bus',
+  } as { readonly [field in ProbeField]?: string },
+  portHelp:
+    'A port that may not be opened is told on the probe’s card, with what to do. On Debian the user must belong to the group dialout: sudo usermod -aG dialout $USER, then log in again.',
   addThis: 'Use this one',
   usedBy: (probe: string) => `is ${probe}`,
   newOne: 'This probe turned up by itself.',

@@ -122,7 +122,11 @@ export class Watching implements ReadingSink {
   /** Makes the watch again from the record. One at a time. */
   rebuild(): Promise<void> {
     const next = this.#order.then(() => this.#rebuild())
-    this.#order = next.catch((error: unknown) => this.#parts.onFailure(error))
+    this.#order = next.catch((error: unknown) => {
+      // Nobody waits for it any more; it would grow with every reading.
+      this.#meanwhile = null
+      this.#parts.onFailure(error)
+    })
     return this.#order
   }
 

@@ -90,7 +90,7 @@ export const enProbe = {
   electric:
     'Keep plugs and chargers off the wet side; let the cable hang in a loop so that drops fall off it.',
   hangIt: 'Hang the tip at half depth, half-way between wall and middle, off the bottom and in free liquor.',
-  check: 'Check it',
+  check: 'Check',
   checkTitle: (probe: string) => `Check ${probe}`,
   checkHelp:
     'Two checks far apart are best: ice water, then boiling water. The check waits until the reading stands still. Lift the probe out of its bath first and note it.',
@@ -115,7 +115,7 @@ export const enProbe = {
   checkRefused: (why: string) => `This check does not count: ${why}.`,
   checksSoFar: 'Checks so far',
   saveChecks: (n: number) => (n === 1 ? 'Use it: shift all readings by this' : 'Use them: draw the line'),
-  correct: 'Enter a correction',
+  correct: 'Correction',
   correctTitle: (probe: string) => `Correction of ${probe}`,
   correctHelp:
     'For a probe that was checked elsewhere. Readings that are stored keep what they were stored with.',

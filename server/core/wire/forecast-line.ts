@@ -4,11 +4,16 @@ import { iso } from './replay-lines.ts'
 const isoOrNull = (atMs: number | null): string | null => (atMs === null ? null : iso(Math.round(atMs)))
 const hundredths = (tempC: number): number => Math.round(tempC * 100) / 100
 
-/** What was to come at a moment of the trace; `null` outside of a stage or while the bath isn't seen. */
+const NOTHING = { reachesWindowMs: null, reachesCoolToMs: null, peakC: null, band90C: [] } as const
+
+/**
+ * What was to come at a moment of the trace; `null` outside of a stage. While nobody sees the bath the line
+ * comes all the same and says nothing: a reader counts on one every five minutes.
+ */
 export function forecastLine(state: StoveState, potId: string, atMs: number): object | null {
   const stage = state.pots[potId]?.run?.stage
-  const forecast = stage === undefined ? null : potForecast(state, potId, atMs)
-  if (stage === undefined || forecast === null) return null
+  if (stage === undefined) return null
+  const forecast = potForecast(state, potId, atMs) ?? NOTHING
   return {
     kind: 'forecast',
     at: iso(atMs),

@@ -48,7 +48,7 @@ test('a burner is looked at, tried out with the keyboard, and declared changed',
   await page.getByRole('link', { name: 'What if …' }).click()
   const dial = page.getByRole('slider', { name: 'Dial' })
   await page.getByText(/^In the window after/).waitFor()
-  expect(await page.getByRole('img', { name: /Over the ceiling after/ }).count()).toBe(1)
+  await expect.poll(() => page.getByRole('img', { name: /Over the ceiling after/ }).count()).toBe(1)
   await dial.focus()
   await page.keyboard.press('Home')
   await page.getByText('Never in the window within these hours.').waitFor()

@@ -63,7 +63,7 @@ test('a stuck server is noticed within 6 s, the page shouts by itself, and heals
   expect(await page.locator('.reading-fresh').count()).toBe(0)
   await page.getByRole('button', { name: /stop the sound/ }).click()
   await expect.poll(sounding).toBe(0)
-  expect(await page.locator('.silence-frame').count()).toBe(1)
+  await expect.poll(() => page.locator('.silence-frame').count()).toBe(1)
   server.pulse(true)
   await page.locator('.silence-frame').waitFor({ state: 'detached' })
   await page.locator('.reading-fresh').first().waitFor()
@@ -74,7 +74,7 @@ test('a silent probe never looks like a good bath', async () => {
   const card = page.getByRole('article', { name: 'Curlew' })
   await card.getByText('No reading for 4 min').waitFor()
   expect(await card.locator('.standing-in-window').count()).toBe(0)
-  expect(await card.locator('.reading-stale').count()).toBe(1)
+  await expect.poll(() => card.locator('.reading-stale').count()).toBe(1)
 })
 
 test('what a dyer waits for is one bell and stands in the list', async () => {

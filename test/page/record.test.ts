@@ -135,6 +135,8 @@ test('a shade is repeated for other goods, and what differs today stands there b
   await part(page, 'Water').getByText('tap').waitFor()
   await link(page, 'Back to the batch').click()
   await link(page, 'What differs today').click()
+  // What a locator lists at once it does not wait for.
+  await row(page, 'Lot: madder root, ground').waitFor()
   expect(await row(page, 'Lot: madder root, ground').getByRole('cell').allTextContents()).toEqual([
     'R-11',
     'R-14',
@@ -175,7 +177,8 @@ test('two batches lie over one another, the differences are ranked and no cause 
   await page.getByLabel('Compare Fen, June').check()
   await link(page, 'Compare 2').click()
   await page.getByRole('img', { name: /Temperature traces/ }).waitFor()
-  expect(await page.locator('.compare-picture .compare-line').count()).toBe(2)
+  await expect.poll(() => page.locator('.compare-picture .compare-line').count()).toBe(2)
+  await page.locator('.differences tbody th').first().waitFor()
   const names = await page.locator('.differences tbody th').allTextContents()
   // No chalk, left in for hours, over the ceiling by hand, a faster heat-up: all of the story's candidates are there.
   for (const wanted of [

@@ -25,8 +25,6 @@ export default defineConfig({
           name: 'real',
           include: ['test/real/**/*.test.ts', 'test/page/**/*.test.ts'],
           fileParallelism: false,
-          // Cables, brokers, processes and a browser on a crowded machine: one more try, which the report shows.
-          retry: 1,
           testTimeout: 120_000,
           hookTimeout: 120_000,
         },

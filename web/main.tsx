@@ -2,7 +2,7 @@ import { effect } from '@preact/signals'
 import type { AlarmMessage } from '#core/wire/live'
 import { render } from 'preact'
 import { notify } from './device/notify.ts'
-import { markPage, showTheme } from './device/page-mark.ts'
+import { markPage, showDark } from './device/page-mark.ts'
 import { openSound } from './device/sound.ts'
 import { deviceMemory } from './device/storage.ts'
 import { readSettings } from './state/device-settings.ts'
@@ -29,11 +29,13 @@ import { tabOf } from './view/shell/tab-of.ts'
 
 const memory = deviceMemory()
 const storedId = Number(memory.read('lastId') ?? 'x')
+const deviceDark = matchMedia('(prefers-color-scheme: dark)')
 const state = pageState({
   settings: readSettings(memory.read('settings')),
   route: hereRoute(),
   lastId: Number.isSafeInteger(storedId) ? storedId : null,
   nowMs: Date.now(),
+  deviceIsDark: deviceDark.matches,
 })
 const requests = serverRequests(
   (path, init) => fetch(path, init),
@@ -104,11 +106,10 @@ effect(() => {
 })
 effect(() => link.seen(state.stove.peek().lastId ?? 0, state.soundOn.value))
 effect(() => {
-  const { settings } = state
-  showTheme(settings.value.theme)
   document.documentElement.lang = 'en'
-  memory.write('settings', JSON.stringify(settings.value))
+  memory.write('settings', JSON.stringify(state.settings.value))
 })
+effect(() => showDark(state.isDark.value))
 effect(() => {
   const { lastId } = state.stove.value
   if (lastId !== null) memory.write('lastId', String(lastId))
@@ -120,6 +121,7 @@ effect(() => {
 
 // The live line can't say why it was refused; a plain request can.
 void requests.ask('GET', '/api/studio')
+deviceDark.addEventListener('change', () => (state.deviceIsDark.value = deviceDark.matches))
 globalThis.addEventListener('hashchange', () => (state.route.value = hereRoute()))
 setInterval(() => (state.nowMs.value = Date.now() + state.stove.peek().aheadMs), 500)
 // A browser lets a page sound only after a tap: the first one anywhere is enough when sound was wanted before.

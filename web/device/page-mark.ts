@@ -9,6 +9,7 @@ export function markPage(mark: PageMark, title: string): void {
   if (link !== null && link.getAttribute('href') !== href) link.setAttribute('href', href)
 }
 
-export function showTheme(theme: 'as-device' | 'light' | 'dark'): void {
-  document.documentElement.dataset['theme'] = theme
+/** Which of the two sets of colours the style sheet uses. */
+export function showDark(isDark: boolean): void {
+  document.documentElement.dataset['theme'] = isDark ? 'dark' : 'light'
 }

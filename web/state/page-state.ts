@@ -1,4 +1,4 @@
-import { type Signal, signal } from '@preact/signals'
+import { type ReadonlySignal, type Signal, computed, signal } from '@preact/signals'
 import type { ReadingMessage } from '#core/wire/live'
 import type { DeviceSettings } from './device-settings.ts'
 import type { Route } from './route.ts'
@@ -8,6 +8,10 @@ import { type StoveState, emptyStove } from './stove-state.ts'
 export interface PageState {
   readonly stove: Signal<StoveState>
   readonly settings: Signal<DeviceSettings>
+  /** The device itself is set to dark. */
+  readonly deviceIsDark: Signal<boolean>
+  /** The page is dark, by the person's choice or the device's. */
+  readonly isDark: ReadonlySignal<boolean>
   readonly route: Signal<Route>
   readonly nowMs: Signal<number>
   /** The last reading of any probe, as it came. */
@@ -33,10 +37,18 @@ export function pageState(start: {
   readonly route: Route
   readonly lastId: number | null
   readonly nowMs: number
+  readonly deviceIsDark: boolean
 }): PageState {
+  const settings = signal(start.settings)
+  const deviceIsDark = signal(start.deviceIsDark)
   return {
     stove: signal(emptyStove(start.lastId)),
-    settings: signal(start.settings),
+    settings,
+    deviceIsDark,
+    isDark: computed(() => {
+      const { theme } = settings.value
+      return theme === 'as-device' ? deviceIsDark.value : theme === 'dark'
+    }),
     route: signal(start.route),
     nowMs: signal(start.nowMs),
     heard: signal(null),

@@ -1,11 +1,11 @@
-import { useEffect, useRef } from 'preact/hooks'
-import { usePage, useWords } from '../page-context.ts'
+import { shownDegrees } from '../chart/shown-degrees.ts'
+import { useLineChart } from '../chart/use-line-chart.ts'
+import { useWords } from '../page-context.ts'
 import type { Format } from '../words/format.ts'
-import { chartColours } from './chart-colours.ts'
-import { Chart } from './chart-parts.ts'
+import { traceData } from './trace-data.ts'
+import { traceOptions } from './trace-options.ts'
+import type { TracePicture } from './trace-picture.ts'
 import type { Span } from './zoom-buttons.tsx'
-import { type TracePicture, traceData, traceOptions } from './trace-picture.ts'
-import { useDark } from './use-dark.ts'
 
 interface Props extends TracePicture {
   readonly label: string
@@ -13,42 +13,17 @@ interface Props extends TracePicture {
   readonly onSpan?: (span: Span) => void
 }
 
-/**
- * Draws a trace. One chart for the life of the component; a change sets new data and redraws without
- * animation. The picture is told in words too, for those who can't see a canvas.
- */
+/** Draws a trace. It is told in words too, for those who can't see a canvas. */
 export function TraceChart(props: Props) {
   const { f } = useWords()
-  const dark = useDark(usePage().state.settings.value.theme)
-  const canvas = useRef<HTMLCanvasElement>(null)
-  const chart = useRef<Chart<'line', { x: number; y: number }[]> | null>(null)
-  useEffect(() => {
-    const made = new Chart<'line', { x: number; y: number }[]>(canvas.current!, {
-      type: 'line',
-      data: { datasets: [] },
-    })
-    chart.current = made
-    return () => made.destroy()
-  }, [])
-  useEffect(() => {
-    const { current } = chart
-    if (current === null || canvas.current === null) return
-    const colours = chartColours(canvas.current)
-    current.data = traceData(props, colours, f.unit === '°F')
-    current.options = traceOptions(props, colours, f, current.width, props.onSpan)
-    current.update('none')
-  }, [
-    props.points,
-    props.forecast,
-    props.fromMs,
-    props.toMs,
-    props.windowC,
-    props.ceilingC,
-    props.goalC,
-    props.events,
-    f.unit,
-    dark,
-  ])
+  const { points, forecast, fromMs, toMs, windowC, ceilingC, goalC, events } = props
+  const canvas = useLineChart(
+    (chart, colours) => {
+      chart.data = traceData(props, colours, shownDegrees(f))
+      chart.options = traceOptions(props, colours, f, chart.width, props.onSpan)
+    },
+    [points, forecast, fromMs, toMs, windowC, ceilingC, goalC, events],
+  )
   return (
     <div class="trace">
       <canvas ref={canvas} role="img" aria-label={`${props.label}. ${summary(props, f)}`} />

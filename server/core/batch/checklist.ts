@@ -1,38 +1,11 @@
-import type { BathEvent } from '../plan/event.ts'
-import type { HoldBins } from '../plan/outcome.ts'
 import type { Plan, Stage } from '../plan/plan.ts'
 import { holdTask } from './hold-task.ts'
 import { isGoodsIn, sinceGoodsInMs } from './goods-state.ts'
-
-/** A stage of the batch as it runs or ran. */
-export interface StageProgress {
-  readonly stageId: string
-  readonly startedMs: number
-  readonly endedMs: number | null
-  /** Seconds so far, of a hold that has begun. */
-  readonly bins: HoldBins | null
-}
-
-export interface NotedEvent {
-  readonly atMs: number
-  readonly event: BathEvent
-}
-
-/** What the dyer does now. `start`: the stage is next and nothing runs; `heat`: bring it into the window. */
-export type Task =
-  | 'start'
-  | 'heat'
-  | 'goods-in'
-  | 'hold'
-  | 'hold-done'
-  | 'cool'
-  | 'soak'
-  | 'rest'
-  | 'keep-warm'
-  | 'finished'
+import type { NotedEvent, StageProgress, Task } from './progress.ts'
+import { type StageState, stageStates } from './stage-states.ts'
 
 export interface Checklist {
-  readonly stages: readonly { readonly stage: Stage; readonly state: 'to-come' | 'running' | 'done' }[]
+  readonly stages: readonly { readonly stage: Stage; readonly state: StageState }[]
   readonly task: Task
   /** The stage the task belongs to; `null` when all is done. */
   readonly stage: Stage | null
@@ -58,7 +31,11 @@ export function checklist(batch: {
 }): Checklist {
   const { plan, runs, nowMs } = batch
   const events = batch.events.filter((e) => e.atMs <= nowMs).sort((a, b) => a.atMs - b.atMs)
-  const stages = plan.stages.map((stage) => ({ stage, state: stateOf(stage, runs) }))
+  const states = stageStates(
+    plan.stages.map(({ id }) => id),
+    runs,
+  )
+  const stages = plan.stages.map((stage, i) => ({ stage, state: states[i]! }))
   const running = runs.findLast((run) => run.endedMs === null)
   const index =
     running === undefined ? nextIndex(stages) : plan.stages.findIndex((s) => s.id === running.stageId)
@@ -70,12 +47,6 @@ export function checklist(batch: {
 }
 
 const NOTHING = { untilMs: null, turnDueMs: null, outByMs: null } as const
-
-function stateOf(stage: Stage, runs: readonly StageProgress[]): 'to-come' | 'running' | 'done' {
-  const own = runs.filter((run) => run.stageId === stage.id)
-  if (own.some((run) => run.endedMs === null)) return 'running'
-  return own.length > 0 ? 'done' : 'to-come'
-}
 
 /** The stage after the last one done: a stage that was left out isn't asked for again. */
 const nextIndex = (stages: Checklist['stages']): number => stages.findLastIndex((s) => s.state === 'done') + 1

@@ -2,7 +2,7 @@ import type { StageOutcome } from '../plan/outcome.ts'
 import type { HoldStage, Plan, Stage } from '../plan/plan.ts'
 import { isDyeStage, isMordant } from './additive-roles.ts'
 import type { AdditiveFact, BatchFacts } from './batch-facts.ts'
-import type { NotedEvent } from './checklist.ts'
+import type { NotedEvent } from './progress.ts'
 import type { CurrentRecord } from './current-record.ts'
 import { type Trace, traceFacts } from './trace-facts.ts'
 

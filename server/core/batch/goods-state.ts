@@ -1,4 +1,4 @@
-import type { NotedEvent } from './checklist.ts'
+import type { NotedEvent } from './progress.ts'
 
 const lastGoodsEvent = (events: readonly NotedEvent[]): NotedEvent | undefined =>
   events.findLast(({ event }) => event.kind === 'goods-in' || event.kind === 'goods-out')

@@ -1,5 +1,5 @@
 import type { HoldStage } from '../plan/plan.ts'
-import type { NotedEvent, StageProgress, Task } from './checklist.ts'
+import type { NotedEvent, StageProgress, Task } from './progress.ts'
 import { isGoodsIn, sinceGoodsInMs } from './goods-state.ts'
 
 /** What to do in a hold: goods in, heat, hold, done; and when the goods have to be turned. */

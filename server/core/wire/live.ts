@@ -1,3 +1,4 @@
+import type { StageState } from '../batch/stage-states.ts'
 import type { AlarmHappening, NoticeHappening } from '../watch/happening.ts'
 import type { AlarmName, NoticeName, Urgency } from '../plan/alarm-names.ts'
 import type { Stage } from '../plan/plan.ts'
@@ -88,7 +89,7 @@ export interface PotLive extends PotNumbers {
   readonly stages: readonly {
     readonly id: string
     readonly title: string
-    readonly state: 'to-come' | 'running' | 'done'
+    readonly state: StageState
   }[]
 }
 

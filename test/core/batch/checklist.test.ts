@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
-import { type NotedEvent, type StageProgress, checklist } from '#core/batch/checklist'
+import { checklist } from '#core/batch/checklist'
+import type { NotedEvent, StageProgress } from '#core/batch/progress'
 import { classBatches, withoutPupils } from '#core/batch/class-template'
 import type { BathEvent } from '#core/plan/event'
 import type { Plan } from '#core/plan/plan'

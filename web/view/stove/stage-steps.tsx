@@ -10,9 +10,7 @@ export function StageSteps({ pot }: { readonly pot: PotLive }) {
   const [ending, setEnding] = useState(false)
   if (pot.batch === null || pot.stages.length === 0) return null
   const batchId = pot.batch.id
-  // A stage that was left out isn't asked for again.
-  const last = pot.stages.findLastIndex((s) => s.state !== 'to-come')
-  const next = pot.stages[last + 1]
+  const next = pot.stages.find((s) => s.state === 'to-come')
   return (
     <section class="steps" aria-label={w.batch.stages}>
       <ol>

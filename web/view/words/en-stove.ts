@@ -1,3 +1,4 @@
+import type { StageState } from '#core/batch/stage-states'
 import type { BathEvent } from '#core/plan/event'
 import type { Standing } from '../../state/bath-standing.ts'
 import type { HoldLive } from '#core/wire/live'
@@ -84,7 +85,12 @@ export const enStove = {
   dialOffNoted: 'Dial off',
   startStage: (title: string) => `Start: ${title}`,
   startStageTitle: 'Start a stage',
-  stageStates: { 'to-come': 'to come', running: 'running', done: 'done' },
+  stageStates: {
+    'left-out': 'left out',
+    'to-come': 'to come',
+    running: 'running',
+    done: 'done',
+  } satisfies Record<StageState, string>,
   acknowledge: 'I’m there',
   acknowledgeAt: (pot: string) => `I’m there, at ${pot}`,
   andMore: (n: number) => `and ${n} more`,

@@ -1,4 +1,4 @@
-import type { Task } from '#core/batch/checklist'
+import type { Task } from '#core/batch/progress'
 
 /** Weighing, stock, cost and what to do now, in English. */
 export const enWeigh = {

@@ -2,7 +2,7 @@ import { currentLoopC } from './current-loop.ts'
 import { platinumC } from './platinum.ts'
 import type { ProbeFault } from './reading.ts'
 import { sixteenthsC } from './scratchpad.ts'
-import { thermistorByBetaC, thermistorC } from './thermistor.ts'
+import { type OhmsAtC, steinhartHartThrough, thermistorByBetaC, thermistorC } from './thermistor.ts'
 import { thermocoupleC, type ThermocoupleType } from './thermocouple.ts'
 
 /** What an electrical signal is. Resistances in ohms, voltages in millivolts, currents in milliamperes. */
@@ -11,6 +11,7 @@ export type Signal =
   | { readonly kind: 'thermocouple'; readonly type: ThermocoupleType; readonly coldC: number }
   | { readonly kind: 'ntc-beta'; readonly ohms25: number; readonly betaK: number }
   | { readonly kind: 'ntc-steinhart'; readonly a: number; readonly b: number; readonly c: number }
+  | { readonly kind: 'ntc-table'; readonly points: readonly [OhmsAtC, OhmsAtC, OhmsAtC] }
   | { readonly kind: 'current-loop'; readonly at4mAC: number; readonly at20mAC: number }
   | { readonly kind: 'sixteenths' }
 
@@ -29,6 +30,8 @@ export function signalC(signal: Signal, value: number): SignalValue {
       return resistance(value, thermistorByBetaC(value, signal.ohms25, signal.betaK))
     case 'ntc-steinhart':
       return resistance(value, thermistorC(value, signal))
+    case 'ntc-table':
+      return resistance(value, thermistorC(value, steinhartHartThrough(signal.points)))
     case 'current-loop': {
       const loop = currentLoopC(value, signal.at4mAC, signal.at20mAC)
       return loop.ok ? { ok: true, rawC: loop.tempC } : loop

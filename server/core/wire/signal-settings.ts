@@ -1,5 +1,10 @@
 import { z } from 'zod'
 
+const tablePoint = z.strictObject({
+  ohms: z.number().positive(),
+  tempC: z.number().min(-60).max(200),
+})
+
 /** What an electrical signal is, so that a number of it becomes °C. Ohms, millivolts and milliamperes. */
 export const signal = z.discriminatedUnion('kind', [
   /** Platinum, IEC 60751; `ohms0`: resistance at 0 °C, 100 or 1000 as a rule. `leadOhms` is taken off first. */
@@ -22,6 +27,17 @@ export const signal = z.discriminatedUnion('kind', [
   }),
   /** Thermistor by the three Steinhart–Hart constants. */
   z.strictObject({ kind: z.literal('ntc-steinhart'), a: z.number(), b: z.number(), c: z.number() }),
+  /** Thermistor by three lines of its maker's table. */
+  z.strictObject({
+    kind: z.literal('ntc-table'),
+    points: z
+      .tuple([tablePoint, tablePoint, tablePoint])
+      .refine(
+        (points) =>
+          new Set(points.map((p) => p.ohms)).size === 3 && new Set(points.map((p) => p.tempC)).size === 3,
+        'three lines with three different temperatures and resistances are wanted',
+      ),
+  }),
   /** 4–20 mA with its faults by NAMUR NE 43; °C at 4 and at 20 mA. */
   z.strictObject({ kind: z.literal('current-loop'), at4mAC: z.number(), at20mAC: z.number() }),
   /** 1/16 °C a count, two's complement, as a 12-bit one-wire chip gives it. */

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest'
 import { currentLoopC } from '#core/measure/current-loop'
 import { crc8, scratchpadC, sixteenthsC } from '#core/measure/scratchpad'
 import { signalC } from '#core/measure/signal'
-import { steinhartHartThrough, thermistorByBetaC, thermistorC } from '#core/measure/thermistor'
+import { steinhartHartThrough, thermistorByBetaC } from '#core/measure/thermistor'
 
 // A maker's table no. 8016 (data sheet B57861S), R/R25, four figures; β25/100 = 3988 K.
 const NTC_8016: readonly (readonly [tempC: number, ratio: number])[] = [
@@ -23,22 +23,21 @@ const NTC_8016: readonly (readonly [tempC: number, ratio: number])[] = [
   [100, 0.068],
 ]
 
-test.each(NTC_8016)('Steinhart–Hart through three points of the table reads %d °C', (tempC, ratio) => {
-  const constants = steinhartHartThrough([
-    { ohms: 32_650, tempC: 0 },
-    { ohms: 3603, tempC: 50 },
-    { ohms: 680, tempC: 100 },
-  ])
-  expect(Math.abs(thermistorC(10_000 * ratio, constants) - tempC)).toBeLessThanOrEqual(0.03)
+const THREE_LINES = [
+  { ohms: 32_650, tempC: 0 },
+  { ohms: 3603, tempC: 50 },
+  { ohms: 680, tempC: 100 },
+] as const
+
+test.each(NTC_8016)('a thermistor set by three lines of its table reads %d °C', (tempC, ratio) => {
+  const read = signalC({ kind: 'ntc-table', points: THREE_LINES }, 10_000 * ratio)
+  const offC = read.ok ? Math.abs(read.rawC - tempC) : Number.NaN
+  expect(offC).toBeLessThanOrEqual(0.03)
 })
 
 // The constants through 0, 50 and 100 °C of that table, computed by a reference library.
 test('the three constants agree with a reference computation', () => {
-  const { a, b, c } = steinhartHartThrough([
-    { ohms: 32_650, tempC: 0 },
-    { ohms: 3603, tempC: 50 },
-    { ohms: 680, tempC: 100 },
-  ])
+  const { a, b, c } = steinhartHartThrough(THREE_LINES)
   expect(a).toBeCloseTo(1.12530885e-3, 9)
   expect(b).toBeCloseTo(2.34711863e-4, 10)
   expect(c).toBeCloseTo(8.5663516e-8, 12)

@@ -29,10 +29,20 @@ test('a port may be named by what is plugged in', () => {
   ).toMatchObject({ baud: 9600, usb: { vendorId: '1a86' } })
 })
 
+const TABLE_LINE = { ohms: 32_650, tempC: 0 }
 const MQTT = { ...CONTRACT[1], name: 'heron' }
 
 const wrong: readonly (readonly [string, object, readonly string[]])[] = [
   ['an unknown key', { ...CONTRACT[0], bauds: 9600 }, ['"bauds"', 'nearest known one is "baud"']],
+  [
+    'a table with the same line twice',
+    {
+      ...CONTRACT[0],
+      line: '{raw}',
+      signal: { kind: 'ntc-table', points: [TABLE_LINE, TABLE_LINE, { ohms: 680, tempC: 100 }] },
+    },
+    ['signal: points is', 'three different temperatures'],
+  ],
   [
     'a misspelt kind',
     { ...CONTRACT[0], kind: 'serial-line' },

@@ -1,12 +1,7 @@
 import { readFileSync, unwatchFile, watchFile } from 'node:fs'
 import { join, resolve } from 'node:path'
-import {
-  decodeSettings,
-  type Settings,
-  settingsFromFlags,
-  settingsFromVariables,
-  type SettingsLayer,
-} from '#core/wire/settings'
+import { decodeSettings, type Settings, type SettingsLayer } from '#core/wire/settings'
+import { settingsFromFlags, settingsFromVariables } from '#core/wire/settings-from-text'
 import { type Flags, UsageError } from './command.ts'
 
 const FILE = 'holdfast.json'

@@ -1,6 +1,7 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { decodeSettings, settingsFromFlags, settingsFromVariables, variableName } from '#core/wire/settings'
+import { decodeSettings } from '#core/wire/settings'
+import { settingsFromFlags, settingsFromVariables, variableName } from '#core/wire/settings-from-text'
 
 const file = (values: Record<string, unknown>) => ({ where: 'holdfast.json', values })
 const why = (values: Record<string, unknown>) => {

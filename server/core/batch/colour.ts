@@ -1,4 +1,13 @@
-import { converter, differenceCiede2000, formatHex } from 'culori'
+import {
+  converter,
+  differenceCiede2000,
+  formatHex,
+  modeLab65,
+  modeLrgb,
+  modeRgb,
+  modeXyz65,
+  useMode,
+} from 'culori/fn'
 
 /** CIELAB, D65 and 2° observer: what a meter shows and what photos on the web are measured in. */
 export interface Lab {
@@ -13,6 +22,9 @@ export interface LinearRgb {
   readonly g: number
   readonly b: number
 }
+
+// The library knows thirty colour spaces; the page has to carry only those that are used.
+for (const mode of [modeRgb, modeLrgb, modeXyz65, modeLab65]) useMode(mode)
 
 const toLab = converter('lab65')
 const toLinear = converter('lrgb')

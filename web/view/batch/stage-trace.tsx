@@ -24,7 +24,7 @@ interface Props {
 
 /** The trace of one run of a stage; a closer look is fetched in full detail, so that nothing is thinned away. */
 export function StageTrace(props: Props) {
-  const { w, f } = useWords()
+  const { w } = useWords()
   const whole: Span = { fromMs: props.fromMs, toMs: Math.max(props.toMs, props.fromMs + 60_000) }
   const [near, setNear] = useState<Span | null>(null)
   const span = near ?? whole
@@ -36,27 +36,44 @@ export function StageTrace(props: Props) {
   return (
     <Show of={found}>
       {({ points }) => (
-        <>
-          <div class="big-trace">
-            <TraceChart
-              label={w.batch.traceOf(props.stage.title)}
-              points={thinPoints(points, MOST_DRAWN)}
-              fromMs={span.fromMs}
-              toMs={span.toMs}
-              windowC={windowOf(props.stage)}
-              ceilingC={ceilingOf(props.stage)}
-              goalC={props.stage.kind === 'cool' ? props.stage.coolToC : null}
-              events={marks}
-              onSpan={setNear}
-            />
-          </div>
-          <ZoomButtons span={span} whole={whole} onSpan={setNear} />
-          <h4>{w.batch.gaps}</h4>
-          <Gaps gaps={traceGaps(points, span.fromMs, span.toMs)} f={f} />
-          <TraceTable points={points} />
-        </>
+        <Drawn {...props} points={points} span={span} whole={whole} marks={marks} onSpan={setNear} />
       )}
     </Show>
+  )
+}
+
+function Drawn(
+  props: Props & {
+    readonly points: TraceAnswer['points']
+    readonly span: Span
+    readonly whole: Span
+    readonly marks: readonly { readonly atMs: number; readonly text: string }[]
+    readonly onSpan: (span: Span | null) => void
+  },
+) {
+  const { w, f } = useWords()
+  const { stage, points, span, onSpan } = props
+  const drawn = useMemo(() => thinPoints(points, MOST_DRAWN), [points])
+  return (
+    <>
+      <div class="big-trace">
+        <TraceChart
+          label={w.batch.traceOf(stage.title)}
+          points={drawn}
+          fromMs={span.fromMs}
+          toMs={span.toMs}
+          windowC={windowOf(stage)}
+          ceilingC={ceilingOf(stage)}
+          goalC={stage.kind === 'cool' ? stage.coolToC : null}
+          events={props.marks}
+          onSpan={onSpan}
+        />
+      </div>
+      <ZoomButtons span={span} whole={props.whole} onSpan={onSpan} />
+      <h4>{w.batch.gaps}</h4>
+      <Gaps gaps={traceGaps(points, span.fromMs, span.toMs)} f={f} />
+      <TraceTable points={points} />
+    </>
   )
 }
 

@@ -6,10 +6,7 @@ import { type CurvePicture, curveData, curveOptions } from './curve-picture.ts'
 export function CurveChart({ picture, label }: { readonly picture: CurvePicture; readonly label: string }) {
   const { f } = useWords()
   const canvas = useLineChart(
-    (chart, colours) => {
-      chart.data = curveData(picture, colours, f)
-      chart.options = curveOptions(picture, colours, f)
-    },
+    (colours) => ({ data: curveData(picture, colours, f), options: curveOptions(picture, colours, f) }),
     [picture],
   )
   return (

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'preact/hooks'
+import { useLayoutEffect, useState } from 'preact/hooks'
 import type { Asked } from '../../state/requests.ts'
 import { usePage } from '../page-context.ts'
 
@@ -14,7 +14,8 @@ export function useAnswer<T>(path: string, everyMs?: number): Fetched<T> {
   const { requests } = usePage()
   const [found, setFound] = useState<{ readonly path: string; readonly asked: Asked<T> } | null>(null)
   const [round, setRound] = useState(0)
-  useEffect(() => {
+  // Before the frame is painted: the answer is on its way while the page is drawn.
+  useLayoutEffect(() => {
     let wanted = true
     const fetchNow = async () => {
       const asked = await requests.ask<T>('GET', path)

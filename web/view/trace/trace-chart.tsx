@@ -18,10 +18,10 @@ export function TraceChart(props: Props) {
   const { f } = useWords()
   const { points, forecast, fromMs, toMs, windowC, ceilingC, goalC, events } = props
   const canvas = useLineChart(
-    (chart, colours) => {
-      chart.data = traceData(props, colours, shownDegrees(f))
-      chart.options = traceOptions(props, colours, f, chart.width, props.onSpan)
-    },
+    (colours, widthPx) => ({
+      data: traceData(props, colours, shownDegrees(f)),
+      options: traceOptions(props, colours, f, widthPx, props.onSpan),
+    }),
     [points, forecast, fromMs, toMs, windowC, ceilingC, goalC, events],
   )
   return (

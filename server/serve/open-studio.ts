@@ -9,6 +9,7 @@ import { BridgeDesk } from './bridge-desk.ts'
 import { Access } from './guard/access.ts'
 import { AdviceDesk } from './heat/advice-desk.ts'
 import { EveningDesk } from './heat/evening-desk.ts'
+import { ForecastKeeper } from './heat/forecast-keeper.ts'
 import { heatWorkHere, type HeatWork } from './heat/heat-work.ts'
 import { openBurners, tellLearned } from './heat/open-burners.ts'
 import { BeliefBook } from './intake/belief-book.ts'
@@ -92,7 +93,7 @@ export function openStudio(
     newWatch,
     lagSOf,
     beliefOf,
-    onRemade: (potIds) => potIds.forEach((potId) => burners.learnSoon(potId, true)),
+    onRemade: (potIds) => potIds.forEach((potId) => burners.learnSoon(potId, 0)),
   })
   const words = stoveWords(stove, () => personOf(settings()))
   const batchOn = (potId: string) => stove.batchOn(potId)
@@ -100,6 +101,7 @@ export function openStudio(
   const onTick = (atMs: number) => {
     bridges.tick(atMs)
     evenings.tick(atMs)
+    told.tick(atMs)
     ears.tick(atMs)
   }
   const watching: Watching = new Watching({
@@ -121,6 +123,7 @@ export function openStudio(
     },
     late: (reading: Reading) => watching.late(reading),
   }
+  const told = new ForecastKeeper({ store, recorder, stove, watching, burners })
   const evenings = new EveningDesk({ store, recorder, clock, stove, watching, burners }, work, onHeatFailure)
   const studio = {
     store,

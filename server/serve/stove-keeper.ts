@@ -11,6 +11,9 @@ import { potSetup } from './watch/pot-setup.ts'
 /** A time that a person types may be this far ahead of the server's clock, ms. */
 const AHEAD_MS = 5000
 
+/** A note of longer ago may belong to a fill that was learned from already, ms. */
+const LATER_MS = 60_000
+
 export interface NotedEvent {
   readonly potId: string
   readonly event: BathEvent
@@ -65,6 +68,7 @@ export class StoveKeeper {
     const run = batch?.stages.find((r) => r.startedMs <= atMs && (r.endedMs === null || atMs < r.endedMs))
     const event = await this.#write({ ...noted, atMs }, batch?.id ?? null, run?.stageId ?? null)
     await this.#tell([{ kind: 'event', atMs, potId: noted.potId, event: noted.event }])
+    if (atMs < this.#studio.clock.nowMs() - LATER_MS) this.#studio.burners.learnSoon(noted.potId, atMs)
     return event
   }
 
@@ -87,13 +91,14 @@ export class StoveKeeper {
     return this.batch(batchId)
   }
 
-  /** What was taken back counts no more: the day is folded again without it. */
+  /** What was taken back counts no more: the day is folded again and the burner learned again without it. */
   async strike(eventId: number, who: string | null): Promise<void> {
     const { store, recorder, clock, watching } = this.#studio
-    const done = await recorder.write(() => store.events.strike(eventId, clock.nowMs(), who))
-    if (!done) throw notFound(`event ${eventId} that still stands`)
+    const struck = await recorder.write(() => store.events.strike(eventId, clock.nowMs(), who))
+    if (struck === null) throw notFound(`event ${eventId} that still stands`)
     await watching.rebuild()
     await this.#tell([])
+    if (struck.potId !== null) this.#studio.burners.learnSoon(struck.potId, struck.atMs)
   }
 
   async addPot(pot: Omit<PotRecord, 'probe'>): Promise<void> {

@@ -19,8 +19,8 @@ export interface StoredEvent extends EventRecord {
 
 export interface EventStore {
   add(event: NewEvent): Promise<StoredEvent>
-  /** An undone event stays on record, struck through, and counts no more. */
-  strike(id: number, atMs: number, who: string | null): Promise<boolean>
+  /** An undone event stays on record, struck through, and counts no more; `null`: none stands under this number. */
+  strike(id: number, atMs: number, who: string | null): Promise<StoredEvent | null>
   /** Of one batch, struck ones too, by time. */
   ofBatch(batchId: number): Promise<readonly StoredEvent[]>
   /** Of one pot from `sinceMs` on, without the struck ones, by time. */

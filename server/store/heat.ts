@@ -1,16 +1,22 @@
 import type { PotBelief } from '#core/bath/pot-belief'
+import type { ToldClaim } from '#core/bath/told-claim'
 
-/** What a forecast said and what came. `window` and `cool`: Unix ms; `peak`: °C. */
-export interface Claim {
-  readonly kind: 'window' | 'peak' | 'cool'
+/** A forecast as it was given live; `fromTraces`: known when it was said, 0: the handbook's guess. */
+export interface ToldForecast extends ToldClaim {
+  readonly potId: string
   readonly stageId: string
-  readonly madeMs: number
-  readonly told: number
-  readonly low90: number
-  readonly high90: number
-  readonly came: number
-  /** Traces that were known when it was said; 0: the handbook's guess. */
   readonly fromTraces: number
+}
+
+/**
+ * What a forecast said and what came. `replayed`: nobody saw it live; it is what would have been said with what was
+ * known before. What was learned by an older version has no `source` and was replayed.
+ */
+export interface Claim extends ToldClaim {
+  readonly stageId: string
+  readonly came: number
+  readonly fromTraces: number
+  readonly source?: 'live' | 'replayed'
 }
 
 /** What one trace taught. `misfitC`: `null` when it held too little to learn from. */
@@ -36,7 +42,7 @@ export interface TaughtTrace {
 
 /**
  * What was learned of pots on their burners. It can all be made again from readings, events and the evenings'
- * spans, so nothing here is ever the only copy of a fact but when a burner was changed.
+ * spans; the only facts that stand here alone are when a burner was changed and which forecasts were given.
  */
 export interface HeatStore {
   /** Oldest first. */
@@ -51,6 +57,10 @@ export interface HeatStore {
     readonly atMs: number
     readonly who: string | null
   }): Promise<void>
+  /** Forecasts that people were given; the same kind at the same moment of a pot stands once. */
+  addTold(told: readonly ToldForecast[]): Promise<void>
+  /** Both ends included, oldest first. */
+  told(potId: string, fromMs: number, toMs: number): Promise<readonly ToldForecast[]>
   /** The guided evenings that are running; `body` is plain JSON of whoever runs them. */
   evenings(): Promise<readonly { readonly potId: string; readonly body: unknown }[]>
   /** `null` ends it. */

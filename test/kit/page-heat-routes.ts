@@ -55,6 +55,7 @@ function madeUpBurner(pot: PotRecord): BurnerPage {
         high90: 72.3,
         came: 70.8,
         isGuess: false,
+        source: 'live',
       },
     ],
     burnerChangesMs: [atMs],

@@ -202,8 +202,8 @@ function recordRules(fresh: Fresh): void {
     const base = { notedMs: T0, potId: 'heron', batchId: null, stageId: null, who: 'Ada' }
     const dial = await events.add({ ...base, atMs: T0, event: { kind: 'dial', dial: 3.5 } })
     await events.add({ ...base, atMs: T0 - 5, event: { kind: 'goods-in' } })
-    expect(await events.strike(dial.id, T0 + 9, null)).toBe(true)
-    expect(await events.strike(dial.id, T0 + 9, null)).toBe(false)
+    expect(await events.strike(dial.id, T0 + 9, null)).toEqual({ ...dial, struckMs: T0 + 9 })
+    expect(await events.strike(dial.id, T0 + 9, null)).toBe(null)
     expect((await events.ofPot('heron', 0)).map((e) => e.event.kind)).toEqual(['goods-in'])
   })
 
@@ -341,6 +341,22 @@ function heatRules(fresh: Fresh): void {
     ])
     await heat.removeTaught('heron', T0)
     expect((await heat.taught('heron')).length).toBe(1)
+  })
+
+  test('a forecast that was given is kept once, and found by pot and time, ends included', async () => {
+    const { heat } = await fresh()
+    const claim = { kind: 'cool', madeMs: T0, told: T0 + 9000, low90: T0 + 8000, high90: T0 + 9500 } as const
+    const one = { ...claim, potId: 'heron', stageId: 'cool', fromTraces: 2 }
+    const peak = { ...one, kind: 'peak', told: 71.25, low90: 70.5, high90: 72 } as const
+    await heat.addTold([one, peak])
+    await heat.addTold([
+      { ...one, told: T0 + 1 },
+      { ...one, potId: 'wren' },
+      { ...one, madeMs: T0 + 5 },
+    ])
+    expect(await heat.told('heron', T0, T0 + 4)).toEqual([one, peak])
+    expect((await heat.told('heron', T0 - 9, T0 + 5)).length).toBe(3)
+    expect(await heat.told('heron', T0 + 1, T0 + 4)).toEqual([])
   })
 
   test('changes of a burner and a running evening are kept until it ends', async () => {

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { CLAIM_KINDS } from '../bath/told-claim.ts'
 import { BURNER_KINDS } from '../bath/vessel.ts'
 import { vesselAnswer, who } from './api-fields.ts'
 
@@ -86,7 +87,7 @@ export const burnerAnswer = z.object({
   ),
   record: z.array(
     z.object({
-      kind: z.enum(['window', 'peak', 'cool']),
+      kind: z.enum(CLAIM_KINDS),
       batchId: z.number().nullable(),
       stageId: z.string(),
       madeMs: z.number(),
@@ -95,6 +96,7 @@ export const burnerAnswer = z.object({
       high90: z.number(),
       came: z.number(),
       isGuess: z.boolean(),
+      source: z.enum(['live', 'replayed']),
     }),
   ),
   burnerChangesMs: z.array(z.number()),

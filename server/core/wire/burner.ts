@@ -1,3 +1,4 @@
+import type { ClaimKind } from '../bath/told-claim.ts'
 import type { BurnerKind, Vessel } from '../bath/vessel.ts'
 
 /** A number with the range that holds the truth nine times in ten. */
@@ -62,9 +63,9 @@ export interface BurnerTrace {
   readonly why: 'learned' | 'no-dial' | 'too-short'
 }
 
-/** One forecast and what came. `window`, `cool`: Unix ms; `peak`: °C. */
+/** One forecast and what came. `window`, `leaves`, `cool`: Unix ms; `peak`, `drift`: °C. */
 export interface ForecastRecord {
-  readonly kind: 'window' | 'peak' | 'cool'
+  readonly kind: ClaimKind
   readonly batchId: number | null
   readonly stageId: string
   readonly madeMs: number
@@ -74,6 +75,8 @@ export interface ForecastRecord {
   readonly came: number
   /** It was said before anything was known of this burner. */
   readonly isGuess: boolean
+  /** `live`: a page showed it then; `replayed`: it is what would have been said. */
+  readonly source: 'live' | 'replayed'
 }
 
 export interface BatchEnergy {

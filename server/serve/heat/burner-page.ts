@@ -94,8 +94,8 @@ export function burnerTraces(
 export function forecastRecord(taught: readonly TaughtTrace[]): readonly ForecastRecord[] {
   return taught
     .flatMap(({ batchId, lesson }) =>
-      (lesson?.claims ?? []).map(({ fromTraces, ...claim }) =>
-        Object.assign({ batchId, isGuess: fromTraces === 0 }, claim),
+      (lesson?.claims ?? []).map(({ fromTraces, source = 'replayed', ...claim }) =>
+        Object.assign({ batchId, isGuess: fromTraces === 0, source }, claim),
       ),
     )
     .sort((a, b) => b.madeMs - a.madeMs)

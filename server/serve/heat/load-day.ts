@@ -30,7 +30,8 @@ export async function loadDay(
   const stages = span.runs.flatMap(({ stage, startedMs, endedMs }) =>
     stage === null ? [] : [{ stage, startedMs, endedMs }],
   )
-  return { vessel, trace: { readings, events }, stages }
+  const told = await store.heat.told(potId, span.fromMs, span.toMs)
+  return { vessel, trace: { readings, events }, stages, told }
 }
 
 /** What was noted within the span, after the dial and the lid as they stood at its begin. */

@@ -45,7 +45,7 @@ export const burnerRoutes = (studio: Studio): readonly Endpoint[] => [
     answer: burnerAnswer,
     handle: async ({ params: { id } }) => {
       await potWithVessel(studio, id)
-      await studio.burners.learn(id, true)
+      await studio.burners.learn(id, 0)
       return burnerPage(studio, id)
     },
   }),

@@ -31,11 +31,13 @@ export class SqliteEvents implements EventStore {
     return { ...e, id: Number(lastInsertRowid), struckMs: null }
   }
 
-  async strike(id: number, atMs: number, who: string | null): Promise<boolean> {
-    const { changes } = this.#db
-      .prepare('update event set struck_ms = ?, struck_by = ? where id = ? and struck_ms is null')
-      .run(atMs, who, id)
-    return changes === 1
+  async strike(id: number, atMs: number, who: string | null): Promise<StoredEvent | null> {
+    const row = this.#db
+      .prepare<[number, string | null, number], EventRow>(
+        'update event set struck_ms = ?, struck_by = ? where id = ? and struck_ms is null returning *',
+      )
+      .get(atMs, who, id)
+    return row === undefined ? null : toEvent(row)
   }
 
   async ofBatch(batchId: number): Promise<readonly StoredEvent[]> {

@@ -1,5 +1,6 @@
 import type Database from 'better-sqlite3'
-import type { HeatStore, Lesson, TaughtTrace } from '../heat.ts'
+import type { ClaimKind } from '#core/bath/told-claim'
+import type { HeatStore, Lesson, TaughtTrace, ToldForecast } from '../heat.ts'
 
 interface TaughtRow {
   readonly pot_id: string
@@ -8,6 +9,17 @@ interface TaughtRow {
   readonly batch_id: number | null
   readonly litres: number
   readonly lesson: string | null
+}
+
+interface ToldRow {
+  readonly pot_id: string
+  readonly made_ms: number
+  readonly kind: ClaimKind
+  readonly stage_id: string
+  readonly told: number
+  readonly low90: number
+  readonly high90: number
+  readonly from_traces: number
 }
 
 export class SqliteHeat implements HeatStore {
@@ -64,6 +76,34 @@ export class SqliteHeat implements HeatStore {
     this.#db
       .prepare('insert into burner_change (pot_id, at_ms, who) values (?, ?, ?)')
       .run(change.potId, change.atMs, change.who)
+  }
+
+  async addTold(told: readonly ToldForecast[]): Promise<void> {
+    const add = this.#db.prepare(
+      `insert or ignore into told_forecast (pot_id, made_ms, kind, stage_id, told, low90, high90, from_traces)
+       values (?, ?, ?, ?, ?, ?, ?, ?)`,
+    )
+    this.#db
+      .transaction(() => {
+        for (const t of told)
+          add.run(t.potId, t.madeMs, t.kind, t.stageId, t.told, t.low90, t.high90, t.fromTraces)
+      })
+      .immediate()
+  }
+
+  async told(potId: string, fromMs: number, toMs: number): Promise<readonly ToldForecast[]> {
+    return this.#db
+      .prepare<[string, number, number], ToldRow>(
+        'select * from told_forecast where pot_id = ? and made_ms between ? and ? order by made_ms, kind',
+      )
+      .all(potId, fromMs, toMs)
+      .map(({ pot_id: pot, stage_id: stageId, made_ms: madeMs, from_traces: fromTraces, ...claim }) => ({
+        ...claim,
+        potId: pot,
+        stageId,
+        madeMs,
+        fromTraces,
+      }))
   }
 
   async evenings(): Promise<readonly { potId: string; body: unknown }[]> {

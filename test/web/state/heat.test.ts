@@ -15,6 +15,7 @@ const said = (more: Partial<ForecastRecord>): ForecastRecord => ({
   high90: 50 * MIN,
   came: 42 * MIN,
   isGuess: false,
+  source: 'live',
   ...more,
 })
 
@@ -32,6 +33,19 @@ test('how good forecasts were is told without the guesses, times in minutes and 
     ['peak', 1, 1, 0.6],
   ])
   expect(recordSummaries([said({ isGuess: true })])).toEqual([])
+})
+
+test('what was said live is told apart from what replay made up', () => {
+  const record = [
+    said({ source: 'replayed', came: 60 * MIN }),
+    said({}),
+    said({ kind: 'drift', told: 70, came: 70.5 }),
+  ]
+  expect(recordSummaries(record).map((r) => [r.source, r.kind, r.off])).toEqual([
+    ['live', 'window', 2],
+    ['live', 'drift', 0.5],
+    ['replayed', 'window', 20],
+  ])
 })
 
 test('a bound of the range counts as inside', () => {

@@ -1,5 +1,5 @@
 import type { ForecastRecord } from '#core/wire/burner'
-import { errorOf, isInside, recordSummaries } from '../../state/forecast-record.ts'
+import { errorOf, isInside, isTemp, recordSummaries } from '../../state/forecast-record.ts'
 import { Mark } from '../part/mark.tsx'
 import { ScrollTable } from '../part/scroll-table.tsx'
 import { useWords } from '../page-context.ts'
@@ -15,9 +15,11 @@ export function BurnerRecord({ record }: { readonly record: readonly ForecastRec
       <p class="row-more">{record.length === 0 ? w.heat.noRecord : w.heat.recordHelp}</p>
       {summaries.length > 0 && (
         <dl class="facts">
-          {summaries.map(({ kind, count, off, inside }) => [
-            <dt key={kind}>{w.heat.recordKind[kind]}</dt>,
-            <dd key={`${kind} text`}>{w.heat.recordLine(count, offText(kind, off, f), inside)}</dd>,
+          {summaries.map(({ kind, source, count, off, inside }) => [
+            <dt key={`${source} ${kind}`}>
+              {w.heat.recordKind[kind]} <SourceTag source={source} />
+            </dt>,
+            <dd key={`${source} ${kind} text`}>{w.heat.recordLine(count, offText(kind, off, f), inside)}</dd>,
           ])}
         </dl>
       )}
@@ -26,11 +28,15 @@ export function BurnerRecord({ record }: { readonly record: readonly ForecastRec
   )
 }
 
+function SourceTag({ source }: { readonly source: ForecastRecord['source'] }) {
+  const { w } = useWords()
+  return source === 'replayed' ? <small class="tag-guess">{w.heat.replayedMark}</small> : null
+}
+
 function RecordTable({ record }: { readonly record: readonly ForecastRecord[] }) {
   const { w, f } = useWords()
   const columns = w.heat.recordColumns
-  const value = (kind: ForecastRecord['kind'], said: number) =>
-    kind === 'peak' ? f.temp(said) : f.clock(said)
+  const value = (kind: ForecastRecord['kind'], said: number) => (isTemp(kind) ? f.temp(said) : f.clock(said))
   return (
     <ScrollTable label={w.heat.record}>
       <thead>
@@ -53,7 +59,8 @@ function RecordTable({ record }: { readonly record: readonly ForecastRecord[] })
               )}
             </td>
             <td>
-              {w.heat.recordKind[r.kind]} {r.isGuess && <small class="tag-guess">{w.heat.guessMark}</small>}
+              {w.heat.recordKind[r.kind]} {r.isGuess && <small class="tag-guess">{w.heat.guessMark}</small>}{' '}
+              <SourceTag source={r.source} />
             </td>
             <td>{w.heat.range(value(r.kind, r.told), bound(r, r.low90, f), bound(r, r.high90, f))}</td>
             <td>{value(r.kind, r.came)}</td>
@@ -72,7 +79,7 @@ function RecordTable({ record }: { readonly record: readonly ForecastRecord[] })
 }
 
 const bound = ({ kind }: ForecastRecord, value: number, f: Format): string =>
-  kind === 'peak' ? f.number(value) : f.clock(value)
+  isTemp(kind) ? f.number(value) : f.clock(value)
 
 const offText = (kind: ForecastRecord['kind'], off: number, f: Format): string =>
-  kind === 'peak' ? f.drop(off) : f.span(off * 60_000)
+  isTemp(kind) ? f.drop(off) : f.span(off * 60_000)

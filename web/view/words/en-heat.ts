@@ -60,10 +60,14 @@ export const enHeat = {
   changedYes: 'Yes, it is another burner now',
   record: 'How good it has been lately',
   noRecord: 'No forecast has come true yet.',
-  recordHelp: 'What would have been said with what was known before that day, and what came.',
+  recordHelp:
+    'What Holdfast said while you dyed, and what came, as far as nobody touched the pot in between. Replayed: nobody watched it live, so it is what would have been said with what was known before.',
+  replayedMark: 'replayed',
   recordKind: {
     window: 'Time to the window',
-    peak: 'Peak after turning down',
+    peak: 'Peak within the hour',
+    drift: 'Half an hour on',
+    leaves: 'Leaves the window',
     cool: 'Time to cool enough',
   } satisfies Record<ForecastRecord['kind'], string>,
   recordLine: (n: number, off: string, within: number) =>

@@ -1,0 +1,34 @@
+import type { Store } from '../../store/store.ts'
+import type { TaughtTrace } from '../../store/heat.ts'
+import { type BathSpan, bathSpans } from './bath-spans.ts'
+
+/** Older batches say nothing that newer ones don't say better. */
+const BATCHES = 20
+
+/** Every fill of a pot on record, oldest first; evenings stand where they were. `probe`: the one that hangs in it now. */
+export async function recordedFills(
+  store: Store,
+  potId: string,
+  probe: string | null,
+): Promise<readonly BathSpan[]> {
+  const found = await store.lookUp.find({ facets: [{ kind: 'pot', value: potId }], limit: BATCHES })
+  const spans: BathSpan[] = []
+  for (const { id } of found) {
+    const batch = await store.batches.get(id)
+    if (batch !== null) spans.push(...bathSpans(batch, potId))
+  }
+  for (const row of await store.heat.taught(potId))
+    if (row.batchId === null) spans.push(await eveningSpan(store, row, probe))
+  return spans.sort((a, b) => a.fromMs - b.fromMs)
+}
+
+async function eveningSpan(
+  store: Store,
+  { potId, fromMs, toMs }: TaughtTrace,
+  probeNow: string | null,
+): Promise<BathSpan> {
+  const hung = await store.pots.assignments(fromMs)
+  const probe = hung.find((a) => a.potId === potId && a.fromMs <= fromMs)?.probe ?? probeNow
+  const runs = probe === null ? [] : [{ stage: null, probe, startedMs: fromMs, endedMs: toMs }]
+  return { batchId: null, fromMs, toMs, runs }
+}

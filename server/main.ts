@@ -12,6 +12,7 @@ import { morningRoutes } from './serve/routes/morning.ts'
 import { tellingRoutes } from './serve/routes/telling.ts'
 import type { Studio } from './serve/studio.ts'
 import { carry, openTelling, tellRound } from './serve/telling.ts'
+import { keptCheckpoint } from './serve/watch/checkpoint.ts'
 import { pulse, stoveLive } from './serve/watch/stove-live.ts'
 import type { Supervisor } from './tell/supervisor.ts'
 import type { TellDesk } from './tell/tell-desk.ts'
@@ -42,7 +43,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
   refuseOpenDoor(settings())
   const own = () => ownNames(host, settings().hosts)
   const http = createServer()
-  const { onFailure, ...studio } = openStudio(options, {
+  const { onFailure, ...studio } = openStudio(keepingWatch(options), {
     message: (message) => {
       live.message(message)
       carry(desk, message)
@@ -108,6 +109,12 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     },
   }
 }
+
+/** What the watch knows lies beside the record. */
+const keepingWatch = (options: ServerOptions): StudioParts =>
+  options.data === undefined
+    ? options
+    : { ...options, watchKept: keptCheckpoint(join(options.data, 'watch-checkpoint.json')) }
 
 function openLive(
   http: Server,

@@ -1,4 +1,4 @@
-import { randomBytes } from 'node:crypto'
+import { createHash, randomBytes } from 'node:crypto'
 import { readFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
@@ -92,6 +92,7 @@ async function serveFrom({ store, file, lock, hasOwnBridge, onReady }: Serving):
     hasOwnBridge,
     web: webFolder(here),
     version: versionOf(here),
+    build: buildOf(fileURLToPath(import.meta.url)),
   }).catch(asUsage)
   const { url } = server
   lock.say(url, ownKey)
@@ -120,3 +121,7 @@ function asUsage(error: unknown): never {
 
 const versionOf = (here: string): string =>
   (JSON.parse(readFileSync(join(here, '..', 'package.json'), 'utf8')) as { version: string }).version
+
+/** The program's own text and what runs it: what one build kept of the watch says nothing to another. */
+const buildOf = (program: string): string =>
+  createHash('sha256').update(readFileSync(program)).update(process.version).digest('base64url')

@@ -1,10 +1,11 @@
 import type { Logger } from 'pino'
 import type { Clock } from '#core/measure/clock'
 import type { Reading } from '#core/measure/reading'
-import type { WatchSettings } from '#core/watch/watch-settings'
+import type { StoveInput } from '#core/watch/stove-input'
 import type { Settings } from '#core/wire/settings'
 import type { Message } from '../store/messages.ts'
 import type { Store } from '../store/store.ts'
+import { type Kept, KeptMemory } from '../tell/kept.ts'
 import { BridgeDesk } from './bridge-desk.ts'
 import { Access } from './guard/access.ts'
 import { AdviceDesk } from './heat/advice-desk.ts'
@@ -13,18 +14,15 @@ import { ForecastKeeper } from './heat/forecast-keeper.ts'
 import { heatWorkHere, type HeatWork } from './heat/heat-work.ts'
 import { openBurners, tellLearned } from './heat/open-burners.ts'
 import { BeliefBook } from './intake/belief-book.ts'
-import { Intake } from './intake/intake.ts'
+import { Intake, type ReadingSink } from './intake/intake.ts'
 import { KnownProbes } from './intake/known-probes.ts'
-import { personOf } from './person-of.ts'
 import { Recorder } from './recorder.ts'
 import { byProbe } from './routes/probes.ts'
 import type { Studio } from './studio.ts'
-import { coreWatch } from './watch/core-watch.ts'
-import { Outcomes } from './watch/outcomes.ts'
 import { PotsOnStove } from './watch/pots-on-stove.ts'
-import { stoveWords } from './watch/stove-words.ts'
-import { Teller } from './watch/teller.ts'
-import { Watching } from './watch/watching.ts'
+import type { Checkpoint } from './watch/checkpoint.ts'
+import { openWatch } from './watch/open-watch.ts'
+import type { Watching } from './watch/watching.ts'
 
 export interface StudioParts {
   readonly store: Store
@@ -38,6 +36,10 @@ export interface StudioParts {
   /** Where pots are learned; left out: in this thread. */
   readonly heatWork?: HeatWork
   readonly version: string
+  /** Names the build; the version when left out. */
+  readonly build?: string
+  /** Where the watch keeps what it knows between two starts; left out: nowhere. */
+  readonly watchKept?: Kept<Checkpoint>
 }
 
 /** What pages and other means are told. */
@@ -61,70 +63,35 @@ export function openStudio(
     failure = 'the watch met a fault of the program: alarms may be missing; see the log'
     log.error({ err: error }, 'the watch failed')
   }
-  const recorder = new Recorder(store, clock, (trouble) => {
-    if (trouble === null) log.info('recording again')
-    else log.error(trouble)
-  })
+  const onHeatFailure = (error: unknown) => log.error({ err: error }, 'a pot could not be learned')
+  const recorder = openRecorder(parts)
   const beliefs = new BeliefBook()
   const probes = new KnownProbes()
   const stove = new PotsOnStove(store)
-  const onBridge = (bridge: string, up: boolean) => {
-    log[up ? 'info' : 'warn'](up ? `the bridge "${bridge}" is here` : `the bridge "${bridge}" is lost`)
-    void watching.note({ kind: 'bridge', atMs: clock.nowMs(), bridge, up })
-  }
-  const bridges = new BridgeDesk(clock, settings, onBridge, parts.hasOwnBridge !== false)
-  const lagSOf = (probe: string) => bridges.probeSettings().find((p) => p.name === probe)?.lagS ?? null
-  const newWatch = () => coreWatch(watchSettings(settings()))
   const work = parts.heatWork ?? heatWorkHere()
-  const onHeatFailure = (error: unknown) => log.error({ err: error }, 'a pot could not be learned')
   const onLearned = (potId: string) => void tellLearned(studio, potId).catch(onFailure)
-  const burners = openBurners(stove, {
-    store,
+  const burners = openBurners(stove, { store, recorder, clock, work, onLearned, onFailure: onHeatFailure })
+  const bridges = openBridges(parts, (note) => void watching.note(note))
+  const { teller, watching } = openWatch({
+    ...parts,
     recorder,
-    clock,
-    work,
-    onLearned,
-    onFailure: onHeatFailure,
-  })
-  const beliefOf = (potId: string) => burners.beliefOf(potId)
-  const outcomes = new Outcomes({
-    store,
-    recorder,
-    newWatch,
-    lagSOf,
-    beliefOf,
-    onRemade: (potIds) => potIds.forEach((potId) => burners.learnSoon(potId, 0)),
-  })
-  const words = stoveWords(stove, () => personOf(settings()))
-  const batchOn = (potId: string) => stove.batchOn(potId)
-  const teller = new Teller({ store, recorder, clock, words, batchOn, tell: ears.message })
-  const onTick = (atMs: number) => {
-    bridges.tick(atMs)
-    evenings.tick(atMs)
-    told.tick(atMs)
-    ears.tick(atMs)
-  }
-  const watching: Watching = new Watching({
-    store,
-    clock,
     stove,
-    teller,
-    newWatch,
-    lagSOf,
-    beliefOf,
-    outcomes,
-    onTick,
+    burners,
+    lagSOf: (probe) => bridges.probeSettings().find((p) => p.name === probe)?.lagS ?? null,
+    build: parts.build ?? parts.version,
+    kept: parts.watchKept ?? new KeptMemory(),
+    message: ears.message,
+    onTick: (atMs) => {
+      bridges.tick(atMs)
+      evenings.tick(atMs)
+      told.tick(atMs)
+      ears.tick(atMs)
+    },
     onFailure,
   })
-  const sink = {
-    live: (reading: Reading) => {
-      watching.live(reading)
-      ears.reading(reading)
-    },
-    late: (reading: Reading) => watching.late(reading),
-  }
-  const told = new ForecastKeeper({ store, recorder, stove, watching, burners })
   const evenings = new EveningDesk({ store, recorder, clock, stove, watching, burners }, work, onHeatFailure)
+  const told = new ForecastKeeper({ store, recorder, stove, watching, burners })
+  const sink = sinkOf(watching, ears)
   const studio = {
     store,
     clock,
@@ -150,6 +117,33 @@ export function openStudio(
   }
   return studio
 }
+
+const openRecorder = ({ store, clock, log }: StudioParts): Recorder =>
+  new Recorder(store, clock, (trouble) => {
+    if (trouble === null) log.info('recording again')
+    else log.error(trouble)
+  })
+
+/** The watch is told of bridges that come and go. */
+function openBridges(
+  { clock, log, settings, hasOwnBridge }: StudioParts,
+  tell: (note: Extract<StoveInput, { kind: 'bridge' }>) => void,
+): BridgeDesk {
+  const onUp = (bridge: string, up: boolean) => {
+    log[up ? 'info' : 'warn'](up ? `the bridge "${bridge}" is here` : `the bridge "${bridge}" is lost`)
+    tell({ kind: 'bridge', atMs: clock.nowMs(), bridge, up })
+  }
+  return new BridgeDesk(clock, settings, onUp, hasOwnBridge !== false)
+}
+
+/** The watch hears of a reading first, pages after it. */
+const sinkOf = (watching: Watching, ears: StudioEars): ReadingSink => ({
+  live: (reading) => {
+    watching.live(reading)
+    ears.reading(reading)
+  },
+  late: (reading) => watching.late(reading),
+})
 
 /** What the record knows, before anything new comes in. */
 export async function takeUp({
@@ -179,7 +173,3 @@ export async function takeUp({
 function accessOf({ key, passphrase }: Settings, ownKey: string): Access {
   return new Access({ keys: [ownKey, ...(key === undefined ? [] : [key])], passphrase: passphrase ?? null })
 }
-
-/** What the plan file's schema lets through is what the watch takes. */
-const watchSettings = ({ alarms }: Settings): WatchSettings =>
-  alarms === undefined ? {} : ({ alarms } as WatchSettings)

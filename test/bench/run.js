@@ -9,7 +9,7 @@ import { build } from 'esbuild'
 import { buildStale } from '../../server/commands/build.js'
 
 const root = fileURLToPath(new URL('../..', import.meta.url))
-const ALL = ['ingest', 'bridge', 'latency', 'heat', 'watch', 'record']
+const ALL = ['ingest', 'bridge', 'latency', 'heat', 'watch', 'record', 'start']
 const [asked = 'all', ...rest] = process.argv.slice(2)
 if (asked !== 'all' && !ALL.includes(asked)) {
   console.error(`there is no benchmark "${asked}"; allowed are ${ALL.join(', ')} and all`)

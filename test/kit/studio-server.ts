@@ -38,6 +38,8 @@ export interface StudioOptions {
   readonly clock?: HandClock
   readonly folder?: string
   readonly store?: (store: Store) => Store
+  /** Phones, letters and what the watch knows are kept in the folder, too. */
+  readonly keeps?: boolean
 }
 
 export async function studioServer(options: StudioOptions = {}): Promise<StudioServer> {
@@ -57,6 +59,7 @@ export async function studioServer(options: StudioOptions = {}): Promise<StudioS
     ownKey: 'the-key-of-the-bridge-beside',
     web: join(folder, 'web'),
     version: '0.0.0',
+    ...(options.keeps === true ? { data: folder } : {}),
   })
   let isStopped = false
   const stop = async () => {

@@ -1,7 +1,7 @@
 import type { PotForecast } from '../bath/pot-forecast.ts'
 import type { AlarmName } from '../plan/alarm-names.ts'
 import type { StageOutcome } from '../plan/outcome.ts'
-import { type CauseMemory, NO_CAUSES } from './causes/cause.ts'
+import { type CauseMemory, NO_CAUSES, hasNoCauses } from './causes/cause.ts'
 import { stepCauses } from './causes/step-causes.ts'
 import type { Happening } from './happening.ts'
 import { type CoolingOutcome, coolingOutcomesOf } from './cooling-outcome.ts'
@@ -101,7 +101,7 @@ function onPot(state: StoveState, potId: string, atMs: number, act: (pot: PotSta
 function judge(state: StoveState, atMs: number, isAsked: (pot: PotState) => boolean): StoveStep {
   const all = Object.values(state.pots)
   const views = all.map((pot) => viewOf(pot, atMs))
-  const isAlone = all.length < 2 && state.causes === NO_CAUSES
+  const isAlone = all.length < 2 && hasNoCauses(state.causes)
   const over = isAlone ? null : stepCauses(state.causes, views, state.settings)
   const happenings: Happening[] = [...(over?.happenings ?? [])]
   const pots: Record<string, PotState> = { ...state.pots }

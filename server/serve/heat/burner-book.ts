@@ -49,16 +49,19 @@ export class BurnerBook {
   }
 
   /** What is believed of the pot as it stands now; `null` where its vessel isn't known. */
-  beliefOf(potId: string, vessel = this.#parts.vesselOf(potId)): PotBelief | null {
+  beliefOf(
+    potId: string,
+    vessel = this.#parts.vesselOf(potId),
+    atMs = this.#parts.clock.nowMs(),
+  ): PotBelief | null {
     if (vessel === null) return null
     const page = this.page(potId)
-    const nowMs = this.#parts.clock.nowMs()
     // A belief fades by the day; within an hour it is the same object, so that what is worked out of it can be kept.
-    const key = JSON.stringify([vessel, Math.floor(nowMs / 3_600_000)])
+    const key = JSON.stringify([vessel, Math.floor(atMs / 3_600_000)])
     const known = this.#cached.get(potId)
     if (known?.page === page && known.key === key) return known.belief
     const { taught, burnerChangesMs } = page
-    const belief = carryBelief(lastKnown(taught), { vessel, atMs: nowMs, burnerChangesMs })
+    const belief = carryBelief(lastKnown(taught), { vessel, atMs, burnerChangesMs })
     this.#cached.set(potId, { page, key, belief })
     return belief
   }

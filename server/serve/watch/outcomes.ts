@@ -15,7 +15,7 @@ export interface OutcomesParts {
   readonly recorder: Recorder
   readonly newWatch: NewStoveWatch
   readonly lagSOf: (probe: string) => number | null
-  readonly beliefOf: (potId: string) => PotBelief | null
+  readonly beliefOf: (potId: string, atMs: number) => PotBelief | null
   /** Readings came late for a batch that has ended: what its pots taught is to be made again, too. */
   readonly onRemade: (potIds: readonly string[]) => void
 }

@@ -15,32 +15,60 @@ export interface RecordStretch {
   /** Only these pots; all when left out. */
   readonly potIds?: readonly string[]
   readonly lagSOf: (probe: string) => number | null
-  /** What was learned of a pot on its burner. */
-  readonly beliefOf: (potId: string) => PotBelief | null
+  /** What was believed of a pot on its burner at a time. */
+  readonly beliefOf: (potId: string, atMs: number) => PotBelief | null
 }
 
 /** The record of a stretch as the watch would have been told it, in time order, ticks included. */
 export async function recordInputs(store: Store, stretch: RecordStretch): Promise<readonly StoveInput[]> {
+  const notes = await recordNotes(store, stretch)
+  return inOrder(notes, await recordReadings(store, notes, stretch), stretch)
+}
+
+/** Everything but the readings, by time: pots as they are, then what was hung, put on and noted in the stretch. */
+export async function recordNotes(store: Store, stretch: RecordStretch): Promise<readonly StoveInput[]> {
   const pots = (await store.pots.list()).filter((pot) => stretch.potIds?.includes(pot.id) ?? true)
-  const assignments = (await store.pots.assignments(stretch.fromMs)).filter((a) =>
-    pots.some((pot) => pot.id === a.potId),
-  )
+  const potIds = pots.map((pot) => pot.id)
+  const assignments = await store.pots.assignments(stretch.fromMs)
   const setups = pots.map((pot): StoveInput => {
     const lagS = pot.probe === null ? null : stretch.lagSOf(pot.probe)
-    const setup = potSetup(pot, lagS, stretch.beliefOf(pot.id))
+    const setup = potSetup(pot, lagS, stretch.beliefOf(pot.id, stretch.fromMs))
     return { kind: 'pot', atMs: stretch.fromMs, potId: pot.id, pot: setup }
   })
-  const others = [
-    ...assignments.flatMap((a) => assignmentInputs(a, stretch)),
-    ...(await batchInputs(
-      store,
-      stretch,
-      pots.map((pot) => pot.id),
-    )),
-    ...(await readingInputs(store, stretch, new Set(assignments.map((a) => a.probe)))),
+  const noted = [
+    ...assignments.filter((a) => potIds.includes(a.potId)).flatMap((a) => assignmentInputs(a, stretch)),
+    ...(await batchInputs(store, stretch, potIds)),
   ]
-  return withTicks([...setups, ...others.sort(byTime)], stretch.toMs)
+  return [...setups, ...noted.sort(byTime)]
 }
+
+/** The probes that hung in a pot at some time. */
+export const probesIn = (notes: readonly StoveInput[]): readonly string[] => [
+  ...new Set(notes.flatMap((note) => (note.kind === 'assign' ? [note.probe] : []))),
+]
+
+/** The readings of the probes that these notes name; the end of the stretch is not included. */
+export async function recordReadings(
+  store: Store,
+  notes: readonly StoveInput[],
+  { fromMs, toMs }: Pick<RecordStretch, 'fromMs' | 'toMs'>,
+): Promise<readonly StoveInput[]> {
+  const inputs: StoveInput[] = []
+  for (const probe of probesIn(notes)) {
+    for (const reading of await store.readings.between({ probe, fromMs, toMs })) {
+      const isSecond = reading.kind === 'temp' && reading.verdict === 'second-value'
+      if (!isSecond) inputs.push({ kind: 'reading', atMs: reading.atMs, reading })
+    }
+  }
+  return inputs
+}
+
+/** Notes and readings of a stretch in one line, with its ticks; `lastMs`: the input before them, whose ticks go on. */
+export const inOrder = (
+  notes: readonly StoveInput[],
+  readings: readonly StoveInput[],
+  { toMs, lastMs }: { readonly toMs: number; readonly lastMs?: number },
+): readonly StoveInput[] => withTicks([...notes, ...readings].sort(byTime), toMs, lastMs)
 
 /** Of one moment: batches and assignments first, then events, readings last. */
 const RANK: Readonly<Record<StoveInput['kind'], number>> = {
@@ -95,21 +123,9 @@ function putOnPots(batch: StoredBatch, stretch: RecordStretch): readonly StoveIn
   }))
 }
 
-async function readingInputs(store: Store, stretch: RecordStretch, probes: ReadonlySet<string>) {
-  const inputs: StoveInput[] = []
-  for (const probe of probes) {
-    const range = { probe, fromMs: stretch.fromMs, toMs: stretch.toMs }
-    for (const reading of await store.readings.between(range)) {
-      const isSecond = reading.kind === 'temp' && reading.verdict === 'second-value'
-      if (!isSecond) inputs.push({ kind: 'reading', atMs: reading.atMs, reading })
-    }
-  }
-  return inputs
-}
-
-function withTicks(inputs: readonly StoveInput[], toMs: number): readonly StoveInput[] {
+function withTicks(inputs: readonly StoveInput[], toMs: number, lastMs?: number): readonly StoveInput[] {
   const ticked: StoveInput[] = []
-  let atMs = inputs[0]?.atMs ?? toMs
+  let atMs = lastMs ?? inputs[0]?.atMs ?? toMs
   const tickUntil = (untilMs: number) => {
     for (; atMs + TICK_MS < untilMs; atMs += TICK_MS) ticked.push({ kind: 'tick', atMs: atMs + TICK_MS })
   }

@@ -15,10 +15,12 @@ export interface StoveWatch {
   outcomes(potId: string, atMs: number): readonly StageOutcome[]
   /** The cool-downs of the batch on this pot, fitted up to now. */
   coolings(potId: string): readonly CoolingOutcome[]
+  /** All that it knows; only the same build of the program can go on from it. */
+  kept(): string
 }
 
-/** A watch that has seen nothing yet. */
-export type NewStoveWatch = () => StoveWatch
+/** A watch that has seen nothing yet, or one that goes on from what another one kept. */
+export type NewStoveWatch = (kept?: string) => StoveWatch
 
 /** What is said of a happening, in the studio's unit and language. */
 export interface StoveWords {

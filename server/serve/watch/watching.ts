@@ -1,4 +1,3 @@
-import type { PotBelief } from '#core/bath/pot-belief'
 import type { Cancel, Clock } from '#core/measure/clock'
 import type { Reading } from '#core/measure/reading'
 import type { Happening } from '#core/watch/happening'
@@ -6,13 +5,13 @@ import type { StoveInput } from '#core/watch/stove-input'
 import type { PotLive, PotNumbers } from '#core/wire/live'
 import type { Store } from '../../store/store.ts'
 import type { ReadingSink } from '../intake/intake.ts'
-import { foldRecord, standingAlarms } from './fold-record.ts'
-import { isAfter, newestByProbe } from './folded-so-far.ts'
+import type { DayFold } from './day-fold.ts'
+import { standingAlarms } from './fold-record.ts'
+import { isAfter } from './folded-so-far.ts'
 import { LateReadings, type LateStretch } from './late-readings.ts'
 import { NoticeMemory } from './notice-memory.ts'
 import { Outcomes } from './outcomes.ts'
 import type { PotsOnStove } from './pots-on-stove.ts'
-import { recordInputs } from './record-inputs.ts'
 import { potLive } from './stove-picture.ts'
 import type { NewStoveWatch, StoveWatch } from './stove-watch.ts'
 import type { Teller } from './teller.ts'
@@ -22,20 +21,13 @@ const TICK_MS = 1000
 /** From older readings nobody is called, ms. */
 const LIVE_MS = 30_000
 
-/** How far back the day is folded when no stage runs: enough to know the bath and its probes. */
-const IDLE_MS = 15 * 60_000
-
-/** Before the first stage of a running batch, so that the bath is known when it begins. */
-const LEAD_MS = 60_000
-
 export interface WatchingParts {
   readonly store: Store
   readonly clock: Clock
   readonly stove: PotsOnStove
   readonly teller: Teller
   readonly newWatch: NewStoveWatch
-  readonly lagSOf: (probe: string) => number | null
-  readonly beliefOf: (potId: string) => PotBelief | null
+  readonly day: DayFold
   readonly outcomes: Outcomes
   /** After each tick: the sign that the watch is running. */
   readonly onTick: (atMs: number) => void
@@ -68,6 +60,7 @@ export class Watching implements ReadingSink {
 
   /** Takes the day up from the record, then ticks. */
   async start(): Promise<void> {
+    await this.#parts.day.open()
     await this.rebuild()
     this.#tick()
   }
@@ -76,7 +69,8 @@ export class Watching implements ReadingSink {
     this.#cancelTick?.()
     this.#late.stop()
     await this.#order
-    await this.#parts.outcomes.save(this.#parts.stove.batches(), this.#watch, this.#parts.clock.nowMs())
+    await this.saveOutcomes()
+    await this.#parts.day.keep(this.#parts.clock.nowMs()).catch(this.#parts.onFailure)
   }
 
   /** When the loop last went round, Unix ms. */
@@ -149,6 +143,7 @@ export class Watching implements ReadingSink {
     this.#parts.teller.tick(atMs)
     this.#lastTickMs = atMs
     if (Math.floor(atMs / 1000) % 30 === 0) void this.saveOutcomes()
+    void this.#parts.day.tick(atMs).catch(this.#parts.onFailure)
     this.#parts.onTick(atMs)
     this.#cancelTick = this.#parts.clock.after(TICK_MS, () => this.#tick())
   }
@@ -177,27 +172,18 @@ export class Watching implements ReadingSink {
 
   async #rebuild(): Promise<void> {
     this.#meanwhile = []
-    const { store, clock, stove, teller, newWatch, lagSOf, beliefOf } = this.#parts
+    const { clock, stove, teller, day } = this.#parts
     await stove.refresh()
     const toMs = clock.nowMs()
-    const fromMs = this.#foldFromMs(toMs)
+    const { fromMs, watch, found, standing, newest } = await day.upTo(toMs)
     await this.#notices.load(fromMs)
-    const watch = newWatch()
-    const inputs = await recordInputs(store, { fromMs, toMs, batches: stove.batches(), lagSOf, beliefOf })
-    const found = [...(await foldRecord(watch, inputs))]
-    const newest = newestByProbe(inputs)
-    for (const input of this.#meanwhile)
-      if (isAfter(input, toMs, newest)) found.push(...this.#step(watch, input))
+    const missed = this.#meanwhile.filter((input) => isAfter(input, toMs, newest))
     this.#meanwhile = null
+    const sinceThen = missed.flatMap((input) => this.#step(watch, input))
     this.#watch = watch
-    for (const happening of found) this.#tell(happening, true)
-    teller.endUnfounded(standingAlarms(found), clock.nowMs())
+    for (const happening of [...found, ...sinceThen]) this.#tell(happening, true)
+    teller.endUnfounded(standingAlarms([...standing, ...sinceThen]), clock.nowMs())
     teller.tick(clock.nowMs())
-  }
-
-  #foldFromMs(nowMs: number): number {
-    const starts = this.#parts.stove.batches().flatMap((batch) => batch.stages.map((run) => run.startedMs))
-    return Math.min(nowMs - IDLE_MS, ...starts.map((ms) => ms - LEAD_MS))
   }
 
   /** Late readings: of running stages the day is folded again, of ended ones what they came to is made again. */

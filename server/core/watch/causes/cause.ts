@@ -41,5 +41,9 @@ export interface StandingCause extends Cause {
 
 export const NO_CAUSES: CauseMemory = { stoppedMs: {}, swap: null, bridgesDown: [], standing: [] }
 
+/** Nothing is remembered: a single pot needs no look for causes. */
+export const hasNoCauses = ({ stoppedMs, swap, bridgesDown, standing }: CauseMemory): boolean =>
+  swap === null && bridgesDown.length === 0 && standing.length === 0 && Object.keys(stoppedMs).length === 0
+
 export const byId = (views: readonly PotView[], potId: string): PotView | undefined =>
   views.find((v) => v.pot.potId === potId)

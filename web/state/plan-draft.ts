@@ -1,10 +1,11 @@
 import type { Additive, Plan, Stage } from '#core/plan/plan'
-import { differenceF, fahrenheit } from '#core/measure/units'
-import type { DeviceSettings } from './device-settings.ts'
+import { type AlarmDraft, alarmDrafts } from './alarm-draft.ts'
+import { type Unit, shownNumber } from './typed-number.ts'
 
-type Unit = DeviceSettings['unit']
-
-/** Numbers of a stage that a person types, by name. `C`: a temperature, `rate`: a difference a minute. */
+/**
+ * Numbers of a stage that a person types, by name. `C`: a temperature, `rate`: a difference a minute, `length`: may be
+ * 0 too, `plain`: over 0.
+ */
 export const STAGE_NUMBERS = {
   windowLow: 'C',
   windowHigh: 'C',
@@ -12,13 +13,22 @@ export const STAGE_NUMBERS = {
   coolTo: 'C',
   maxHeating: 'rate',
   maxCooling: 'rate',
-  holdMin: 'plain',
-  minutes: 'plain',
+  holdMin: 'length',
+  minutes: 'length',
   turnEvery: 'plain',
   outBy: 'plain',
   liquorRatio: 'plain',
+  phLow: 'ph',
+  phHigh: 'ph',
 } as const
 export type NumberName = keyof typeof STAGE_NUMBERS
+
+/** What any stage may have, after what its kind asks for. */
+const OF_ANY: readonly (readonly [name: NumberName, must: 'may'])[] = [
+  ['liquorRatio', 'may'],
+  ['phLow', 'may'],
+  ['phHigh', 'may'],
+]
 
 /** What a kind of stage asks for, and which of it may stay empty, in the order of the form. */
 export const FIELDS_OF: Readonly<
@@ -33,26 +43,18 @@ export const FIELDS_OF: Readonly<
     ['maxCooling', 'may'],
     ['turnEvery', 'may'],
     ['outBy', 'may'],
-    ['liquorRatio', 'may'],
+    ...OF_ANY,
   ],
-  cool: [
-    ['coolTo', 'must'],
-    ['maxCooling', 'may'],
-    ['outBy', 'may'],
-  ],
-  soak: [
-    ['minutes', 'must'],
-    ['ceiling', 'may'],
-    ['liquorRatio', 'may'],
-  ],
-  rest: [['minutes', 'must']],
+  cool: [['coolTo', 'must'], ['maxCooling', 'may'], ['outBy', 'may'], ...OF_ANY],
+  soak: [['minutes', 'must'], ['ceiling', 'may'], ...OF_ANY],
+  rest: [['minutes', 'must'], ...OF_ANY],
   'keep-warm': [
     ['windowLow', 'must'],
     ['windowHigh', 'must'],
     ['ceiling', 'may'],
     ['minutes', 'may'],
     ['maxHeating', 'may'],
-    ['liquorRatio', 'may'],
+    ...OF_ANY,
   ],
 }
 
@@ -60,7 +62,7 @@ export interface AdditiveDraft {
   readonly name: string
   readonly amount: string
   readonly per: 'percentWof' | 'gPerL'
-  readonly note?: string
+  readonly note: string
 }
 
 /** A stage while it is written: texts in the person's unit, as typed. */
@@ -75,15 +77,17 @@ export interface StageDraft {
   readonly numbers: Readonly<Partial<Record<NumberName, string>>>
   readonly extraction: boolean
   readonly additives: readonly AdditiveDraft[]
-  /** What the form doesn't show is kept as it was. */
-  readonly kept: Pick<Stage, 'phRange' | 'cautions'>
+  /** The dyer's own, one a line. */
+  readonly cautions: string
+  /** The stage as it was read; `null` for a new one. What is not typed over stays as exact as it was. */
+  readonly read: Stage | null
 }
 
 export interface PlanDraft {
   readonly title: string
   readonly fibre: string
   readonly stages: readonly StageDraft[]
-  readonly alarms: Plan['alarms'] | null
+  readonly alarms: readonly AlarmDraft[]
 }
 
 export const newStage = (key: number): StageDraft => ({
@@ -95,10 +99,11 @@ export const newStage = (key: number): StageDraft => ({
   numbers: {},
   extraction: false,
   additives: [],
-  kept: {},
+  cautions: '',
+  read: null,
 })
 
-export const emptyPlanDraft = (): PlanDraft => ({ title: '', fibre: '', stages: [newStage(1)], alarms: null })
+export const emptyPlanDraft = (): PlanDraft => ({ title: '', fibre: '', stages: [newStage(1)], alarms: [] })
 
 /** A plan → what stands in the form, in the person's unit. */
 export function draftOf(plan: Plan, unit: Unit): PlanDraft {
@@ -106,33 +111,39 @@ export function draftOf(plan: Plan, unit: Unit): PlanDraft {
     title: plan.title,
     fibre: plan.fibre ?? '',
     stages: plan.stages.map((stage, i) => stageDraft(stage, i + 1, unit)),
-    alarms: plan.alarms ?? null,
+    alarms: alarmDrafts(plan.alarms ?? {}, unit),
   }
 }
 
 function stageDraft(stage: Stage, key: number, unit: Unit): StageDraft {
-  const { phRange, cautions } = stage
+  const numbers = Object.entries(numbersOf(stage)) as [NumberName, number][]
   return {
     key,
     id: stage.id,
     kind: stage.kind,
     title: stage.title,
     note: stage.note ?? '',
-    numbers: shownNumbers(stage, unit),
+    numbers: Object.fromEntries(
+      numbers.map(([name, value]) => [name, shownNumber(value, STAGE_NUMBERS[name], unit)]),
+    ),
     extraction: stage.kind === 'hold' && !stage.goods,
     additives: stage.additives.map(additiveDraft),
-    kept: { ...(phRange === undefined ? {} : { phRange }), ...(cautions === undefined ? {} : { cautions }) },
+    cautions: cautionLines(stage),
+    read: stage,
   }
 }
+
+export const cautionLines = (stage: Stage): string => (stage.cautions ?? []).join('\n')
 
 const additiveDraft = (additive: Additive): AdditiveDraft => ({
   name: additive.name,
   amount: String('percentWof' in additive ? additive.percentWof : additive.gPerL),
   per: 'percentWof' in additive ? 'percentWof' : 'gPerL',
-  ...(additive.note === undefined ? {} : { note: additive.note }),
+  note: additive.note ?? '',
 })
 
-function shownNumbers(stage: Stage, unit: Unit): StageDraft['numbers'] {
+/** The numbers that a stage has, by name. */
+export function numbersOf(stage: Stage): Partial<Record<NumberName, number>> {
   const all: Readonly<Record<NumberName, number | undefined>> = {
     windowLow: 'windowC' in stage ? stage.windowC[0] : undefined,
     windowHigh: 'windowC' in stage ? stage.windowC[1] : undefined,
@@ -145,18 +156,8 @@ function shownNumbers(stage: Stage, unit: Unit): StageDraft['numbers'] {
     turnEvery: stage.kind === 'hold' ? stage.turnEveryMin : undefined,
     outBy: 'outByMin' in stage ? stage.outByMin : undefined,
     liquorRatio: stage.liquorRatio,
+    phLow: stage.phRange?.[0],
+    phHigh: stage.phRange?.[1],
   }
-  return Object.fromEntries(
-    FIELDS_OF[stage.kind].flatMap(([name]) => {
-      const value = all[name]
-      return value === undefined ? [] : [[name, shownNumber(value, STAGE_NUMBERS[name], unit)]]
-    }),
-  )
-}
-
-/** Two decimals are finer than any probe; trailing zeros are left out. */
-function shownNumber(value: number, sort: (typeof STAGE_NUMBERS)[NumberName], unit: Unit): string {
-  const shown =
-    unit === 'C' || sort === 'plain' ? value : sort === 'C' ? fahrenheit(value) : differenceF(value)
-  return String(Math.round(shown * 100) / 100)
+  return Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined))
 }

@@ -1,25 +1,35 @@
 import { readNumber } from '#core/measure/read-number'
-import { celsius, differenceC } from '#core/measure/units'
 import type { Additive, Plan, Stage } from '#core/plan/plan'
-import type { DeviceSettings } from './device-settings.ts'
-import { FIELDS_OF, type NumberName, type PlanDraft, STAGE_NUMBERS, type StageDraft } from './plan-draft.ts'
+import { alarmsFromDrafts } from './alarm-draft.ts'
+import {
+  FIELDS_OF,
+  type NumberName,
+  type PlanDraft,
+  STAGE_NUMBERS,
+  type StageDraft,
+  cautionLines,
+  numbersOf,
+} from './plan-draft.ts'
+import { type NumberSort, type Unit, typedNumber } from './typed-number.ts'
 
 /** What is wrong with one field; the page has the words. */
 export type DraftProblem =
   | 'needs-number'
   | 'needs-text'
   | 'must-be-positive'
+  | 'must-not-be-negative'
+  | 'not-a-ph'
+  | 'ph-upside-down'
   | 'window-upside-down'
   | 'ceiling-under-window'
 
-/** Problems by field: `title`, `2.windowLow` (the key of the stage), `2.additive.0`. */
+/** Problems by field: `title`, `2.windowLow` (the key of the stage), `2.additive.0`, `alarms.above-window.onDelayS`. */
 export type DraftProblems = Readonly<Record<string, DraftProblem>>
 
 export type PlanFromDraft =
   | { readonly ok: true; readonly plan: Plan }
   | { readonly ok: false; readonly problems: DraftProblems }
 
-type Unit = DeviceSettings['unit']
 type Numbers = Partial<Record<NumberName, number>>
 
 /** What was typed → a plan in °C, or what stands in the way, field by field. */
@@ -28,13 +38,15 @@ export function planFromDraft(draft: PlanDraft, unit: Unit): PlanFromDraft {
   if (draft.title.trim() === '') problems['title'] = 'needs-text'
   const ids = stageIds(draft.stages)
   const stages = draft.stages.map((stage, i) => stageFrom(stage, ids[i]!, unit, problems))
+  const { alarms, noNumbers } = alarmsFromDrafts(draft.alarms, unit)
+  for (const field of noNumbers) problems[`alarms.${field}`] = 'needs-number'
   if (Object.keys(problems).length > 0) return { ok: false, problems }
   const fibre = draft.fibre.trim()
   const plan: Plan = {
     title: draft.title.trim(),
     ...(fibre === '' ? {} : { fibre }),
     stages,
-    ...(draft.alarms === null || draft.alarms === undefined ? {} : { alarms: draft.alarms }),
+    ...(draft.alarms.length === 0 ? {} : { alarms }),
   }
   return { ok: true, plan }
 }
@@ -45,34 +57,67 @@ function stageFrom(draft: StageDraft, id: string, unit: Unit, problems: Record<s
   checkOrder(draft, numbers, problems)
   const additives = draft.additives.map((_, i) => additiveFrom(draft, i, problems))
   const note = draft.note.trim()
-  const base = { id, title: draft.title.trim(), additives, ...draft.kept, ...(note === '' ? {} : { note }) }
+  const cautions = cautionsFrom(draft)
+  const { phLow, phHigh } = numbers
+  const base = {
+    id,
+    title: draft.title.trim(),
+    additives,
+    ...(phLow === undefined ? {} : { phRange: [phLow, phHigh] }),
+    ...(cautions.length === 0 ? {} : { cautions }),
+    ...(note === '' ? {} : { note: draft.read?.note?.trim() === note ? draft.read.note : note }),
+  }
   // Where a number is missing a problem stands, and the stage is thrown away with the others.
   const stage: unknown = { ...base, ...kindPart(draft, numbers) }
   return stage as Stage
 }
 
+function cautionsFrom({ read, cautions }: StageDraft): readonly string[] {
+  if (read !== null && cautions === cautionLines(read)) return read.cautions ?? []
+  return cautions
+    .split('\n')
+    .map((line) => line.trim())
+    .filter((line) => line !== '')
+}
+
 function readNumbers(draft: StageDraft, unit: Unit, problems: Record<string, DraftProblem>): Numbers {
   const found: Numbers = {}
+  const before = draft.read === null ? {} : numbersOf(draft.read)
   for (const [name, must] of FIELDS_OF[draft.kind]) {
     const typed = (draft.numbers[name] ?? '').trim()
-    const value = readNumber(typed.replace('−', '-'))
     if (typed === '' && must === 'may') continue
-    if (value === null) problems[`${draft.key}.${name}`] = 'needs-number'
-    else if (STAGE_NUMBERS[name] !== 'C' && value <= 0) problems[`${draft.key}.${name}`] = 'must-be-positive'
-    else found[name] = toC(value, name, unit)
+    const sort = STAGE_NUMBERS[name]
+    const value = typedNumber(typed, sort, unit, before[name])
+    const problem = value === null ? 'needs-number' : outside(value, sort)
+    if (problem !== null) problems[`${draft.key}.${name}`] = problem
+    else found[name] = value!
   }
   return found
 }
 
-/** Rounded to a ten-thousandth, so that 176 °F is 80 °C and not 79.99999. */
-function toC(value: number, name: NumberName, unit: Unit): number {
-  const sort = STAGE_NUMBERS[name]
-  if (unit === 'C' || sort === 'plain') return value
-  return Math.round((sort === 'C' ? celsius(value) : differenceC(value)) * 1e4) / 1e4
+/** What a number of this sort may not be; temperatures are judged against one another. */
+function outside(value: number, sort: NumberSort): DraftProblem | null {
+  switch (sort) {
+    case 'C':
+      return null
+    case 'rate':
+    case 'plain':
+      return value > 0 ? null : 'must-be-positive'
+    case 'length':
+      return value >= 0 ? null : 'must-not-be-negative'
+    case 'ph':
+      return value >= 0 && value <= 14 ? null : 'not-a-ph'
+    default:
+      return sort satisfies never
+  }
 }
 
 function checkOrder(draft: StageDraft, numbers: Numbers, problems: Record<string, DraftProblem>): void {
-  const { windowLow, windowHigh, ceiling } = numbers
+  const { windowLow, windowHigh, ceiling, phLow, phHigh } = numbers
+  const typedPh = [draft.numbers.phLow, draft.numbers.phHigh].map((text) => (text ?? '').trim() !== '')
+  if (typedPh[0] !== typedPh[1]) problems[`${draft.key}.${typedPh[0] ? 'phHigh' : 'phLow'}`] = 'needs-number'
+  if (phLow !== undefined && phHigh !== undefined && phLow > phHigh)
+    problems[`${draft.key}.phHigh`] = 'ph-upside-down'
   if (windowLow === undefined || windowHigh === undefined) return
   if (windowLow > windowHigh) problems[`${draft.key}.windowHigh`] = 'window-upside-down'
   else if (ceiling !== undefined && ceiling < windowHigh)
@@ -85,8 +130,8 @@ function additiveFrom(draft: StageDraft, i: number, problems: Record<string, Dra
   const at = `${draft.key}.additive.${i}`
   if (name.trim() === '') problems[at] = 'needs-text'
   else if (value === null) problems[at] = 'needs-number'
-  else if (value <= 0) problems[at] = 'must-be-positive'
-  const base = { name: name.trim(), ...(note === undefined ? {} : { note }) }
+  else if (value < 0) problems[at] = 'must-not-be-negative'
+  const base = { name: name.trim(), ...(note.trim() === '' ? {} : { note: note.trim() }) }
   return per === 'percentWof' ? { ...base, percentWof: value ?? 0 } : { ...base, gPerL: value ?? 0 }
 }
 

@@ -76,6 +76,24 @@ export function TextField(
   )
 }
 
+/** Several lines of text. */
+export function LongField(
+  props: FieldProps & { readonly value: string; readonly onValue: (value: string) => void },
+) {
+  return (
+    <Field {...props}>
+      {(tied) => (
+        <textarea
+          {...tied}
+          rows={Math.min(6, props.value.split('\n').length)}
+          value={props.value}
+          onInput={(e) => props.onValue(e.currentTarget.value)}
+        />
+      )}
+    </Field>
+  )
+}
+
 export function SelectField<T extends string>(
   props: FieldProps & {
     readonly value: T

@@ -1,89 +1,79 @@
-import { useState } from 'preact/hooks'
-import { checkPlan } from '#core/plan/check-plan'
-import { planWarningText } from '#core/plan/plan-warning-text'
-import { USUAL_PLACE, warnPlan } from '#core/plan/warn-plan'
-import type { PlanRecord } from '#core/wire/records'
-import { type PlanDraft, type StageDraft, newStage } from '../../state/plan-draft.ts'
-import { type DraftProblems, planFromDraft } from '../../state/plan-from-draft.ts'
+import type { PlanDraft, StageDraft } from '../../state/plan-draft.ts'
+import { newStage } from '../../state/plan-draft.ts'
 import { TextField } from '../part/field.tsx'
-import { useAnswer } from '../part/use-answer.ts'
-import { usePage, useWords } from '../page-context.ts'
+import { useWords } from '../page-context.ts'
+import { AlarmRows } from './alarm-rows.tsx'
+import { PlanFaults } from './plan-faults.tsx'
 import { StageForm } from './stage-form.tsx'
+import { type WrittenPlan, usePlanDraft } from './use-plan-draft.ts'
 
 /** Writes a plan. Faults stand beside their field and are told once more above the button that found them. */
 export function PlanForm(props: { readonly planId: number | null; readonly start: PlanDraft }) {
-  const { w, f } = useWords()
-  const { state, requests } = usePage()
-  const [draft, setDraft] = useState(props.start)
-  const [tried, setTried] = useState(false)
-  const [refusals, setRefusals] = useState<readonly string[]>([])
-  const [saved, setSaved] = useState(false)
-  const { unit } = state.settings.value
-  const read = planFromDraft(draft, unit)
-  const { asked } = useAnswer<{ readonly boilC: number }>('/api/studio')
-  const place = asked?.ok === true ? { ...USUAL_PLACE, boilC: asked.value.boilC } : USUAL_PLACE
-  const problems: DraftProblems = tried && !read.ok ? read.problems : {}
-  const warnings = read.ok
-    ? warnPlan(read.plan, place).map((warning) => planWarningText(warning, tempWords(f)))
-    : []
-
-  function change(next: PlanDraft): void {
-    setDraft(next)
-    setSaved(false)
-    setRefusals([])
-  }
-  const changeStage = (stage: StageDraft) =>
-    change({ ...draft, stages: draft.stages.map((s) => (s.key === stage.key ? stage : s)) })
-
-  async function save(): Promise<void> {
-    setTried(true)
-    if (!read.ok) return
-    const faults = checkPlan(read.plan)
-    if (faults.length > 0) return setRefusals(faults)
-    const answer =
-      props.planId === null
-        ? await requests.ask<PlanRecord>('POST', '/api/plans', read.plan)
-        : await requests.ask<PlanRecord>('PUT', `/api/plans/${props.planId}`, read.plan)
-    if (!answer.ok) return setRefusals([answer.why])
-    setSaved(true)
-    if (props.planId === null) location.hash = `#/plans/${answer.value.id}`
-  }
-
+  const { w } = useWords()
+  const plan = usePlanDraft(props.planId, props.start)
+  const { draft, change } = plan
   return (
     <form
       class="form"
       noValidate
       onSubmit={(e) => {
         e.preventDefault()
-        void save()
+        void plan.save()
       }}
     >
-      <div class="field-grid">
-        <TextField
-          label={w.plan.title}
-          value={draft.title}
-          error={problems['title'] && w.plan.problems[problems['title']]}
-          onValue={(title) => change({ ...draft, title })}
-        />
-        <TextField
-          label={w.plan.fibre}
-          help={w.plan.fibreHelp}
-          value={draft.fibre}
-          onValue={(fibre) => change({ ...draft, fibre })}
-        />
-      </div>
+      <PlanHead plan={plan} />
       {draft.stages.map((stage, i) => (
         <StageForm
           key={stage.key}
           stage={stage}
           no={i + 1}
           count={draft.stages.length}
-          problems={problems}
-          onStage={changeStage}
+          problems={plan.problems}
+          onStage={(next) =>
+            change({ ...draft, stages: draft.stages.map((s) => (s.key === next.key ? next : s)) })
+          }
           onMove={(to) => change({ ...draft, stages: moved(draft.stages, i, to) })}
           onRemove={() => change({ ...draft, stages: draft.stages.filter((s) => s.key !== stage.key) })}
         />
       ))}
+      <PlanEnd plan={plan} />
+      <PlanFaults plan={plan} />
+      <div class="buttons">
+        <button type="submit" class="button main">
+          {w.plan.save}
+        </button>
+        <span role="status">{plan.isSaved ? w.plan.saved : ''}</span>
+      </div>
+    </form>
+  )
+}
+
+function PlanHead({ plan: { draft, change, problems } }: { readonly plan: WrittenPlan }) {
+  const { w } = useWords()
+  return (
+    <div class="field-grid">
+      <TextField
+        label={w.plan.title}
+        value={draft.title}
+        maxLength={200}
+        error={problems['title'] && w.plan.problems[problems['title']]}
+        onValue={(title) => change({ ...draft, title })}
+      />
+      <TextField
+        label={w.plan.fibre}
+        help={w.plan.fibreHelp}
+        value={draft.fibre}
+        maxLength={200}
+        onValue={(fibre) => change({ ...draft, fibre })}
+      />
+    </div>
+  )
+}
+
+function PlanEnd({ plan: { draft, change, problems } }: { readonly plan: WrittenPlan }) {
+  const { w } = useWords()
+  return (
+    <>
       <button
         type="button"
         class="button"
@@ -91,36 +81,13 @@ export function PlanForm(props: { readonly planId: number | null; readonly start
       >
         {w.plan.addStage}
       </button>
+      <AlarmRows
+        alarms={draft.alarms}
+        problems={problems}
+        onAlarms={(alarms) => change({ ...draft, alarms })}
+      />
       <p class="caution">{w.plan.metals}</p>
-      {warnings.length > 0 && (
-        <div class="warning" role="status">
-          <strong>{w.plan.warnings}</strong>
-          <ul>
-            {warnings.map((text) => (
-              <li key={text}>{text}</li>
-            ))}
-          </ul>
-        </div>
-      )}
-      <div role="alert">
-        {tried && (!read.ok || refusals.length > 0) && (
-          <div class="problem">
-            <strong>{w.plan.mendFirst(read.ok ? refusals.length : Object.keys(read.problems).length)}</strong>
-            <ul>
-              {refusals.map((text) => (
-                <li key={text}>{text}</li>
-              ))}
-            </ul>
-          </div>
-        )}
-      </div>
-      <div class="buttons">
-        <button type="submit" class="button main">
-          {w.plan.save}
-        </button>
-        <span role="status">{saved ? w.plan.saved : ''}</span>
-      </div>
-    </form>
+    </>
   )
 }
 
@@ -130,9 +97,3 @@ function moved(stages: readonly StageDraft[], from: number, to: number): readonl
   const rest = stages.filter((_, i) => i !== from)
   return [...rest.slice(0, to), stages[from]!, ...rest.slice(to)]
 }
-
-const tempWords = (f: ReturnType<typeof useWords>['f']) => ({
-  temp: (tempC: number) => f.temp(tempC),
-  difference: (dropC: number) => f.drop(dropC),
-  rate: (rateCPerMin: number) => f.pace(rateCPerMin),
-})

@@ -1,7 +1,7 @@
 import type { Stage } from '#core/plan/plan'
 import { FIELDS_OF, type NumberName, STAGE_NUMBERS, type StageDraft } from '../../state/plan-draft.ts'
 import type { DraftProblems } from '../../state/plan-from-draft.ts'
-import { SelectField, TextField } from '../part/field.tsx'
+import { LongField, SelectField, TextField } from '../part/field.tsx'
 import { useWords } from '../page-context.ts'
 import type { Catalogue } from '../words/catalogue.ts'
 import type { Format } from '../words/format.ts'
@@ -9,8 +9,7 @@ import { AdditiveRows } from './additive-rows.tsx'
 
 const KINDS: readonly Stage['kind'][] = ['hold', 'cool', 'soak', 'rest', 'keep-warm']
 
-/** One stage of a plan: what its kind asks for, and no more. */
-export function StageForm(props: {
+interface Props {
   readonly stage: StageDraft
   readonly no: number
   readonly count: number
@@ -18,13 +17,17 @@ export function StageForm(props: {
   readonly onStage: (stage: StageDraft) => void
   readonly onMove: (to: number) => void
   readonly onRemove: () => void
-}) {
-  const { w, f } = useWords()
+}
+
+/** One stage of a plan: what its kind asks for, and no more. */
+export function StageForm(props: Props) {
+  const { w } = useWords()
   const { stage, problems, onStage } = props
   const error = (field: string) => {
     const problem = problems[`${stage.key}.${field}`]
     return problem === undefined ? undefined : w.plan.problems[problem]
   }
+  const parts = { stage, error, onStage }
   return (
     <fieldset class="stage-form">
       <legend class="visually-hidden">{w.plan.stage(props.no)}</legend>
@@ -32,34 +35,8 @@ export function StageForm(props: {
         <h2>{w.plan.stage(props.no)}</h2>
         <Movers {...props} />
       </header>
-      <div class="field-grid">
-        <TextField
-          label={w.plan.stageTitle}
-          value={stage.title}
-          error={error('title')}
-          onValue={(title) => onStage({ ...stage, title })}
-        />
-        <SelectField
-          label={w.plan.kind}
-          value={stage.kind}
-          options={KINDS.map((kind) => [kind, w.plan.kinds[kind]] as const)}
-          onValue={(kind) => onStage({ ...stage, kind })}
-        />
-      </div>
-      <div class="field-grid">
-        {FIELDS_OF[stage.kind].map(([name, must]) => (
-          <TextField
-            key={name}
-            kind="number"
-            label={w.plan.numbers[name]}
-            unit={unitOf(name, w, f)}
-            help={must === 'may' ? (name === 'outBy' ? w.plan.outByHelp : w.plan.optional) : undefined}
-            value={stage.numbers[name] ?? ''}
-            error={error(name)}
-            onValue={(value) => onStage({ ...stage, numbers: { ...stage.numbers, [name]: value } })}
-          />
-        ))}
-      </div>
+      <StageHead {...parts} />
+      <StageNumbers {...parts} />
       {stage.kind === 'hold' && (
         <label class="check">
           <input
@@ -70,15 +47,77 @@ export function StageForm(props: {
           {w.plan.extraction}
         </label>
       )}
-      {stage.kind !== 'rest' && <AdditiveRows stage={stage} error={error} onStage={onStage} />}
+      <AdditiveRows {...parts} />
+      <StageNotes {...parts} />
+    </fieldset>
+  )
+}
+
+interface PartProps {
+  readonly stage: StageDraft
+  readonly error: (field: string) => string | undefined
+  readonly onStage: (stage: StageDraft) => void
+}
+
+function StageHead({ stage, error, onStage }: PartProps) {
+  const { w } = useWords()
+  return (
+    <div class="field-grid">
+      <TextField
+        label={w.plan.stageTitle}
+        value={stage.title}
+        maxLength={200}
+        error={error('title')}
+        onValue={(title) => onStage({ ...stage, title })}
+      />
+      <SelectField
+        label={w.plan.kind}
+        value={stage.kind}
+        options={KINDS.map((kind) => [kind, w.plan.kinds[kind]] as const)}
+        onValue={(kind) => onStage({ ...stage, kind })}
+      />
+    </div>
+  )
+}
+
+function StageNumbers({ stage, error, onStage }: PartProps) {
+  const { w, f } = useWords()
+  return (
+    <div class="field-grid">
+      {FIELDS_OF[stage.kind].map(([name, must]) => (
+        <TextField
+          key={name}
+          kind="number"
+          label={w.plan.numbers[name]}
+          unit={unitOf(name, w, f)}
+          help={must === 'may' ? (name === 'outBy' ? w.plan.outByHelp : w.plan.optional) : undefined}
+          value={stage.numbers[name] ?? ''}
+          error={error(name)}
+          onValue={(value) => onStage({ ...stage, numbers: { ...stage.numbers, [name]: value } })}
+        />
+      ))}
+    </div>
+  )
+}
+
+function StageNotes({ stage, onStage }: PartProps) {
+  const { w } = useWords()
+  return (
+    <>
       <TextField
         label={w.plan.note}
         help={w.plan.optional}
         value={stage.note}
-        maxLength={500}
+        maxLength={5000}
         onValue={(note) => onStage({ ...stage, note })}
       />
-    </fieldset>
+      <LongField
+        label={w.plan.cautions}
+        help={w.plan.cautionsHelp}
+        value={stage.cautions}
+        onValue={(cautions) => onStage({ ...stage, cautions })}
+      />
+    </>
   )
 }
 
@@ -86,6 +125,7 @@ function unitOf(name: NumberName, w: Catalogue, f: Format): string {
   const sort = STAGE_NUMBERS[name]
   if (sort === 'C') return f.unit
   if (sort === 'rate') return w.plan.unitRate(f.unit)
+  if (sort === 'ph') return ''
   return name === 'liquorRatio' ? w.plan.unitRatio : w.plan.unitMin
 }
 

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks'
 import { type LineDraft, bodyFromDraft, draftOfBody } from '../../state/record-draft.ts'
 import { type FormKind, RECORD_FIELDS, type RecordField } from '../../state/record-fields.ts'
-import { Field, SelectField, TextField } from '../part/field.tsx'
+import { Field, LongField, SelectField, TextField } from '../part/field.tsx'
 import { usePage, useWords } from '../page-context.ts'
 import type { Catalogue } from '../words/catalogue.ts'
 import type { Format } from '../words/format.ts'
@@ -116,14 +116,7 @@ function LineField(props: LineFieldProps) {
         )}
       </Field>
     )
-  if (field.sort === 'text')
-    return (
-      <Field label={label} error={error}>
-        {(tied) => (
-          <textarea {...tied} rows={3} value={value} onInput={(e) => onValue(e.currentTarget.value)} />
-        )}
-      </Field>
-    )
+  if (field.sort === 'text') return <LongField label={label} error={error} value={value} onValue={onValue} />
   const isWord = field.sort === 'word'
   const unit = unitOf(field, f)
   return (

@@ -1,4 +1,5 @@
 import type { Stage } from '#core/plan/plan'
+import type { AlarmDraft, AlarmNumber } from '../../state/alarm-draft.ts'
 import type { NumberName } from '../../state/plan-draft.ts'
 import type { DraftProblem } from '../../state/plan-from-draft.ts'
 
@@ -39,11 +40,15 @@ export const enPlan = {
     turnEvery: 'Turn the goods every',
     outBy: 'Goods out by',
     liquorRatio: 'Water',
+    phLow: 'pH from',
+    phHigh: 'pH to',
   } satisfies Record<NumberName, string>,
   outByHelp: 'After they went in; empty if they may stay',
   unitRatio: 'L for 1 kg',
   extraction: 'Extraction: the hold counts without goods',
   note: 'Where the values come from',
+  cautions: 'Cautions of your own',
+  cautionsHelp: 'One a line; the usual ones stand there by themselves',
   unitMin: 'min',
   unitRate: (unit: string) => `${unit}/min`,
   optional: 'may be empty',
@@ -51,6 +56,7 @@ export const enPlan = {
   additiveName: 'Name',
   additiveAmount: 'Amount',
   additiveUnit: 'Counted in',
+  additiveNote: 'Note',
   additiveUnits: { percentWof: '% of the dry weight', gPerL: 'g a litre' },
   addAdditive: 'Add a line',
   removeAdditive: (name: string) => `Remove ${name === '' ? 'this line' : name}`,
@@ -65,9 +71,29 @@ export const enPlan = {
     'needs-number': 'Needs a number',
     'needs-text': 'Needs a name',
     'must-be-positive': 'Must be more than 0',
+    'must-not-be-negative': 'Must be 0 or more',
+    'not-a-ph': 'A pH lies between 0 and 14',
+    'ph-upside-down': 'Must be higher than “pH from”',
     'window-upside-down': 'The window is upside down: this must be higher than “Window from”',
     'ceiling-under-window': 'The ceiling must not lie under the window',
   } satisfies Record<DraftProblem, string>,
+  alarms: {
+    title: 'Alarms of this plan',
+    help: 'Most plans leave them as they are. An empty field keeps the usual value.',
+    add: 'Set another alarm',
+    numbers: {
+      onDelayS: 'Calls after',
+      offDelayS: 'Ends after',
+      deadbandC: 'Must clear by',
+    } satisfies Record<AlarmNumber, string>,
+    usual: (value: string) => `usually ${value}`,
+    service: 'In service',
+    services: { usual: 'as usual', in: 'yes', out: 'no: it will not call' } satisfies Record<
+      AlarmDraft['service'],
+      string
+    >,
+    remove: (name: string) => `Leave “${name}” as usual`,
+  },
   warnings: 'Unusual, but allowed:',
   metals: 'Metal salts and dye powders: weigh with the lid near, gloves on, and don’t breathe the dust.',
   startTitle: 'Start a batch',

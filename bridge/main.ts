@@ -28,6 +28,8 @@ export interface BridgeOptions {
   /** Started by the server beside itself. */
   readonly isOwn: boolean
   readonly say: (sentence: string) => void
+  /** A sound, where there is a terminal. */
+  readonly bell: () => void
 }
 
 /** A bridge at work: probes → outbox → server. */
@@ -65,7 +67,7 @@ export class Bridge {
     this.#loneAlarm = new LoneAlarm({
       clock: this.#clock,
       say,
-      bell: () => process.stderr.isTTY && process.stderr.write('\u0007'),
+      bell: options.bell,
       openLamp: (lamp) => openLoneLamp(lamp, `holdfast-bridge-${options.name}`),
     })
     this.#tellState = new TellState(

@@ -18,7 +18,10 @@ const LONGEST_WAIT_MS = 30_000
 /** A child that does not end when asked is ended, ms. */
 const PATIENCE_MS = 4000
 
-/** The bridge beside the server, in a process of its own: a driver that hangs does not hang the watch. */
+/**
+ * The bridge beside the server, in a process of its own: a driver that hangs does not hang the watch, and a bridge
+ * outlives a server that was killed.
+ */
 export class BridgeChild {
   readonly #options: BridgeChildOptions
   #child: ChildProcess | null = null
@@ -45,8 +48,6 @@ export class BridgeChild {
     const child = this.#child
     if (child === null || child.exitCode !== null || child.signalCode !== null) return
     const ended = new Promise((resolve) => child.once('exit', resolve))
-    // An open channel would keep it running.
-    if (child.connected) child.disconnect()
     child.kill('SIGTERM')
     const force = setTimeout(() => child.kill('SIGKILL'), PATIENCE_MS)
     await ended
@@ -56,7 +57,8 @@ export class BridgeChild {
   #start(): void {
     const { url, data, key, log } = this.#options
     const startedMs = performance.now()
-    const child = fork(process.argv[1]!, ['bridge', '--server', url, '--data', data, '--child'], {
+    const args = ['bridge', '--server', url, '--data', data, '--child', String(process.pid)]
+    const child = fork(process.argv[1]!, args, {
       stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
       env: { ...process.env, HOLDFAST_BRIDGE_KEY: key },
     })

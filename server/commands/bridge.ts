@@ -2,7 +2,14 @@ import { accessSync, constants, mkdirSync } from 'node:fs'
 import { hostname } from 'node:os'
 import { join } from 'node:path'
 import { Bridge, type BridgeOptions } from '../../bridge/main.ts'
+import { type Leave, takeSeat } from '../../bridge/link/seat.ts'
+import { untilNotNeeded } from './bridge-alone.ts'
+import { BridgeVoice } from './bridge-voice.ts'
 import { type Command, type Flags, UsageError } from './command.ts'
+import { untilSignal } from './until-signal.ts'
+
+/** How often it is looked whether the seat is free, ms. */
+const SEAT_LOOK_MS = 100
 
 const HELP = `Usage: npx --no holdfast bridge --server URL [flags]
 
@@ -13,7 +20,8 @@ the server; start it by hand on another computer near the pots.
   --name NAME    this bridge's name; probes name it with "bridge" (HOLDFAST_BRIDGE, the computer's name)
   --key KEY      the bridge's key, needed from another computer   (HOLDFAST_BRIDGE_KEY)
   --data DIR     folder of its outbox                             (HOLDFAST_DATA, ./data)
-  --child        end when the program that started it ends
+  --child PID    started beside itself by the server of this process number: ends when that says so; should it
+                 die, goes on alone until another is up on the same data folder, for 12 h at most
 
 Readings wait in <data>/bridge/outbox.sqlite until the server has answered that they are on its disk.`
 
@@ -26,27 +34,50 @@ export const bridge: Command = {
     name: { type: 'string' },
     key: { type: 'string' },
     data: { type: 'string' },
-    child: { type: 'boolean' },
+    child: { type: 'string' },
   },
   run,
 }
 
 async function run(flags: Flags): Promise<number> {
-  const isChild = flags['child'] === true
-  const data = join(text(flags, 'data', 'HOLDFAST_DATA') ?? './data', 'bridge')
-  makeWritable(data)
+  const serverPid = text(flags, 'child')
+  const isChild = serverPid !== undefined
+  const data = text(flags, 'data', 'HOLDFAST_DATA') ?? './data'
+  const folder = join(data, 'bridge')
+  const server = serverUrl(text(flags, 'server', 'HOLDFAST_SERVER') ?? 'http://127.0.0.1:4715')
+  const name = bridgeName(text(flags, 'name', 'HOLDFAST_BRIDGE'))
+  makeWritable(folder)
+  const voice = new BridgeVoice()
+  const leave = await seatIn(folder, isChild, voice)
   const running = openBridge({
-    server: serverUrl(text(flags, 'server', 'HOLDFAST_SERVER') ?? 'http://127.0.0.1:4715'),
-    data,
-    name: bridgeName(text(flags, 'name', 'HOLDFAST_BRIDGE')),
+    server,
+    data: folder,
+    name,
     key: text(flags, 'key', 'HOLDFAST_BRIDGE_KEY') ?? null,
     isOwn: isChild,
-    say: (sentence) => console.error(`bridge: ${sentence}`),
+    say: (sentence) => voice.say(sentence),
+    bell: () => voice.bell(),
   })
   if (!isChild) console.log('bridge running')
-  await untilAsked(isChild)
+  await (isChild ? untilServerEnds(data, Number(serverPid), voice) : untilSignal())
   await running.stop()
+  leave()
+  // An open channel would keep it running.
+  if (process.connected) process.disconnect()
   return 0
+}
+
+/** A child waits for the one that an earlier server left behind; a person is told that there is one. */
+async function seatIn(folder: string, isChild: boolean, voice: BridgeVoice): Promise<Leave> {
+  const file = join(folder, 'seat')
+  for (let isFirst = true; ; isFirst = false) {
+    const leave = takeSeat(file)
+    if (leave !== null) return leave
+    if (!isChild)
+      throw new UsageError(`a bridge works in ${folder} already; end it, or name another folder with --data`)
+    if (isFirst) voice.say('the bridge of an earlier server still works here; waiting until it has made room')
+    await new Promise((resolve) => setTimeout(resolve, SEAT_LOOK_MS))
+  }
 }
 
 /** An outbox of a newer program, or one that can't be opened, is for a person to mend. */
@@ -58,8 +89,8 @@ function openBridge(options: BridgeOptions): Bridge {
   }
 }
 
-const text = (flags: Flags, flag: string, variable: string): string | undefined => {
-  const value = flags[flag] ?? process.env[variable]
+const text = (flags: Flags, flag: string, variable?: string): string | undefined => {
+  const value = flags[flag] ?? (variable === undefined ? undefined : process.env[variable])
   return typeof value === 'string' && value !== '' ? value : undefined
 }
 
@@ -99,17 +130,18 @@ function makeWritable(folder: string): void {
   }
 }
 
-/** Until a signal, or, for a child, until the program that started it is gone. */
-function untilAsked(isChild: boolean): Promise<void> {
-  return new Promise((resolve) => {
-    process.once('SIGINT', () => resolve())
-    process.once('SIGTERM', () => resolve())
-    if (!isChild) return
-    if (process.channel) process.once('disconnect', () => resolve())
-    else
-      process.stdin
-        .once('end', () => resolve())
-        .once('close', () => resolve())
-        .resume()
-  })
+/** Until a signal, or until the server has died and a bridge alone is of no more use. */
+async function untilServerEnds(data: string, serverPid: number, voice: BridgeVoice): Promise<void> {
+  const left = process.connected
+    ? new Promise<void>((resolve) => process.once('disconnect', resolve))
+    : Promise.resolve()
+  const alone = async () => {
+    await left
+    voice.alone()
+    voice.say(
+      `the server has died; this bridge goes on alone until one is started again (to end it: kill ${process.pid})`,
+    )
+    await untilNotNeeded(data, serverPid)
+  }
+  await Promise.race([untilSignal(), alone()])
 }

@@ -17,10 +17,20 @@ export interface DataLock {
 
 const pathIn = (data: string): string => join(data, 'server.json')
 
+/** What the last server on this folder noted of itself, whether it still runs or died; `null` after an orderly end. */
+export function noteOf(data: string): DataHolder | null {
+  try {
+    return JSON.parse(readFileSync(pathIn(data), 'utf8')) as DataHolder
+  } catch {
+    return null
+  }
+}
+
 /** The program that has this folder now, or `null`. */
 export function holderOf(data: string): DataHolder | null {
+  const holder = noteOf(data)
+  if (holder === null) return null
   try {
-    const holder = JSON.parse(readFileSync(pathIn(data), 'utf8')) as DataHolder
     process.kill(holder.pid, 0)
     return holder
   } catch (error) {

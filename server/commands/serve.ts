@@ -74,6 +74,8 @@ interface Serving {
 }
 
 async function serveFrom({ store, file, lock, hasOwnBridge, onReady }: Serving): Promise<void> {
+  // Heard from the first moment: whoever reads "ready" may end it at once.
+  const asked = untilSignal()
   const log = makeLog(file.settings.log)
   const ownKey = randomBytes(24).toString('base64url')
   const here = dirname(fileURLToPath(import.meta.url))
@@ -105,7 +107,7 @@ async function serveFrom({ store, file, lock, hasOwnBridge, onReady }: Serving):
     (why) => log.error(`${why}; the settings from before stay in force`),
   )
   const endBeside = onReady(url)
-  await untilSignal()
+  await asked
   endBeside()
   supervisor.stopping()
   file.stop()

@@ -52,10 +52,9 @@ test('an outbox of a newer program is left alone, with exit code 2', () => {
   expect(error).toMatch(/outbox.sqlite is of a newer program \(99\)/)
 })
 
-test('a child ends when the program that started it is gone', async () => {
-  const child = fork(ENTRY, ['bridge', '--server', 'http://127.0.0.1:9', '--data', folder, '--child'], {
-    stdio: ['ignore', 'ignore', 'pipe', 'ipc'],
-  })
+test('a child whose server is gone and has left no note ends', async () => {
+  const args = ['bridge', '--server', 'http://127.0.0.1:9', '--data', folder, '--child', String(process.pid)]
+  const child = fork(ENTRY, args, { stdio: ['ignore', 'ignore', 'pipe', 'ipc'] })
   let said = ''
   child.stderr!.setEncoding('utf8').on('data', (text: string) => {
     said += text

@@ -44,6 +44,7 @@ test('a cable pulled 50 times loses nothing that had arrived and never makes a n
     key: null,
     isOwn: true,
     say: () => {},
+    bell: () => {},
   })
   await until(isOpen)
   const expected: number[] = []

@@ -37,6 +37,7 @@ function start(probe: object): void {
     key: null,
     isOwn: true,
     say: () => {},
+    bell: () => {},
   })
 }
 

@@ -1,4 +1,4 @@
-import type { SenmlRecord } from './senml.ts'
+import type { SenmlRecord } from './senml-record.ts'
 
 /**
  * Whether a record has only fields that we know, each of its kind: what a bridge sends, hundreds to a pack. Of all

@@ -1,8 +1,9 @@
-import { z } from 'zod'
+import type { z } from 'zod'
 import { foundText } from '../measure/possible.ts'
 import type { ProbeFault, Sample, Serial } from '../measure/reading.ts'
 import { sampleOf } from '../measure/sample-of.ts'
 import { isPlainRecord } from './senml-plain.ts'
+import { type SenmlRecord, senmlRecord } from './senml-record.ts'
 
 /** Media type of a SenML pack in JSON, RFC 8428 §12.3.1. */
 export const SENML_JSON = 'application/senml+json'
@@ -35,23 +36,6 @@ const AHEAD_MS = 5000
 /** Clocks that were never set run from 1970 or from 2000; nothing before 2001 is a true time, Unix ms. */
 export const CLOCK_NEVER_SET_MS = 978_307_200_000
 
-const number = z.number().refine(Number.isFinite)
-const record = z.looseObject({
-  bn: z.string().optional(),
-  bt: number.optional(),
-  bu: z.string().optional(),
-  bv: number.optional(),
-  bver: z.number().optional(),
-  n: z.string().optional(),
-  t: number.optional(),
-  u: z.string().optional(),
-  v: number.optional(),
-  vs: z.string().optional(),
-  boot: z.string().min(1).max(64).optional(),
-  seq: z.number().int().nonnegative().max(Number.MAX_SAFE_INTEGER).optional(),
-})
-export type SenmlRecord = z.infer<typeof record>
-
 interface Base {
   readonly bn: string
   readonly bt: number
@@ -72,7 +56,7 @@ export function decodeSenml(
   const accepted: AcceptedRecord[] = []
   const refused: RefusedRecord[] = []
   body.forEach((raw: unknown, index) => {
-    const parsed = isPlainRecord(raw) ? { success: true as const, data: raw } : record.safeParse(raw)
+    const parsed = isPlainRecord(raw) ? { success: true as const, data: raw } : senmlRecord.safeParse(raw)
     if (!parsed.success) return refused.push({ index, why: shapeProblem(raw, parsed.error) })
     base = baseAfter(base, parsed.data)
     if (isBaseOnly(parsed.data)) return undefined

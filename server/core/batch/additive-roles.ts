@@ -1,8 +1,13 @@
 import type { Plan, Stage } from '../plan/plan.ts'
 
-/** What fixes the dye, by the names dyers use; everything else that isn't a help counts as a dye. */
-const MORDANT = /\b(alum|aluminium|iron|ferrous|tannin|gallnut|titanium|copper)/i
-const HELP = /\b(soap|soda|chalk|tartar|vinegar|acid|lime|fructose|bran|salt)\b/i
+/**
+ * What fixes the dye, by the names dyers use in English and German; everything else that isn't a help counts as a dye.
+ * A German name may stand at the end of a compound: `Kalialaun`, `Waschsoda`.
+ */
+const MORDANT =
+  /\b(alum|\w*alaun|tonerde|iron|ferrous|eisen|tannin|gerbstoff|gallnut|gall[aä]pf|titan|copper|kupfer)/i
+const HELP =
+  /\b(soap|\w*soda|chalk|tartar|vinegar|acid|lime|fructose|bran|salt)\b|(seife|kreide|weinstein|essig|säure|kalk|fruktose|kleie|salz)$/i
 
 export const isMordant = (name: string): boolean => MORDANT.test(name)
 

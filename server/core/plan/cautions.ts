@@ -24,37 +24,12 @@ export type CautionName = (typeof CAUTION_NAMES)[number]
 
 export type CautionTexts = Readonly<Record<CautionName, string>>
 
-export const ENGLISH_CAUTIONS: CautionTexts = {
-  scald: 'Hot liquor scalds within seconds: open the lid away from you and never lift a hot pot.',
-  'burner-off':
-    'Turn the burner off by hand and look that it is off; a bath cools without heat or not at all.',
-  'never-alone':
-    'Never leave a lit burner alone. No alarm makes that safe, and this tool is no safety device.',
-  gas: 'Burn gas only where the burner may be used, with fresh air and a carbon monoxide alarm.',
-  electric:
-    'Keep plugs above the rim, cables with a drip loop, and every socket behind a residual-current device.',
-  'poison-metals':
-    'Chrome and tin are poisonous and may not go down a drain: better not used in a studio at all.',
-  copper: 'Copper salts harm water life: gloves, no dust, and the spent bath goes where the local rule says.',
-  iron: 'Iron salts are dangerous to children when swallowed and stain: gloves, and keep them locked away.',
-  'mordant-dust': 'Mordant dust irritates: mask and gloves, add the powder to the water, no fan.',
-  alkali: 'Strong alkali burns skin and eyes: gloves and glasses, add it slowly to much water.',
-  'fine-powder': 'Fine powders harm the lungs: mask and gloves, add the powder to the water, no fan.',
-  reducer: 'The reducer gives off sulphur gases and may catch fire when damp: outdoors, dry, away from acid.',
-  acid: 'Acid stings eyes and frees gas from chalk and soda: add it slowly.',
-  'codes-first':
-    'Local codes, the maker’s instructions and a licensed electrician or gas fitter come before anything said here.',
-}
-
 /** The cautions of a stage in the order of harm, the plan's own before the last line; none for a cold rest. */
-export const cautionsOf = (stage: Stage, texts: CautionTexts = ENGLISH_CAUTIONS): readonly string[] =>
+export const cautionsOf = (stage: Stage, texts: CautionTexts): readonly string[] =>
   cautionsOfPlan([stage], texts)
 
 /** The cautions of a whole plan, each once. */
-export function cautionsOfPlan(
-  stages: readonly Stage[],
-  texts: CautionTexts = ENGLISH_CAUTIONS,
-): readonly string[] {
+export function cautionsOfPlan(stages: readonly Stage[], texts: CautionTexts): readonly string[] {
   const found = new Set(stages.flatMap(namesOf))
   const usual = CAUTION_NAMES.filter((name) => found.has(name)).map((name) => texts[name])
   const own = stages.flatMap((stage) => stage.cautions ?? [])
@@ -64,7 +39,9 @@ export function cautionsOfPlan(
 
 const namesOf = (stage: Stage): readonly CautionName[] => [
   ...heatCautions(stage),
-  ...SUBSTANCES.filter(({ words }) => stage.additives.some((a) => isOneOf(a, words))).map((s) => s.name),
+  ...SUBSTANCES.filter(({ words }) => stage.additives.some((a) => words.test(plainName(a)))).map(
+    (s) => s.name,
+  ),
 ]
 
 /** From here on water burns skin within half a minute, °C (common practice, rounded down). */
@@ -76,25 +53,28 @@ function heatCautions(stage: Stage): readonly CautionName[] {
   return isHot ? ['scald', 'never-alone', 'gas', 'electric'] : []
 }
 
-const isOneOf = (additive: Additive, words: readonly string[]): boolean => {
-  const name = additive.name.toLowerCase()
-  return words.some((word) => new RegExp(`\\b${word}`).test(name))
-}
+/** Lower case, without accents: `Galläpfel` → `gallapfel`. */
+const plainName = (additive: Additive): string =>
+  additive.name.normalize('NFD').replaceAll(/\p{M}/gu, '').toLowerCase()
 
-/** By the beginning of a word in the additive's name. */
-const SUBSTANCES: readonly { readonly name: CautionName; readonly words: readonly string[] }[] = [
-  { name: 'poison-metals', words: ['chrom', 'tin\\b', 'stannous', 'potassium dichromate'] },
-  { name: 'copper', words: ['copper'] },
-  { name: 'iron', words: ['iron', 'ferrous'] },
-  { name: 'mordant-dust', words: ['alum', 'aluminium', 'acetate', 'titanium'] },
+/**
+ * By the beginning of a word in the additive's plain name, in English and German. German writes its compounds as one
+ * word, so a German name may also stand at the end of one: `\w*alaun`.
+ */
+const SUBSTANCES: readonly { readonly name: CautionName; readonly words: RegExp }[] = [
+  { name: 'poison-metals', words: /\b(chrom|tin\b|stannous|zinn|\w*dichromat)/ },
+  { name: 'copper', words: /\b(copper|kupfer)/ },
+  { name: 'iron', words: /\b(iron|ferrous|eisen)/ },
+  { name: 'mordant-dust', words: /\b(alum|\w*alaun|tonerde|\w*acetat|titan)/ },
   {
     name: 'alkali',
-    words: ['soda', 'lime\\b', 'slaked lime', 'calcium hydroxide', 'lye', 'ammonia', 'caustic'],
+    words: /\b(\w*soda\b|lime\b|kalk\b|\w*hydroxid|lye|\w*lauge\b|ammonia|pottasche|caustic|atz)/,
   },
   {
     name: 'fine-powder',
-    words: ['tannin', 'tannic', 'gallnut', 'indigo', 'extract', 'oxalic', 'rhubarb leaf'],
+    words:
+      /\b(tannin|tannic|\w*gerbstoff|gallnut|gallapf|indigo|extract|\w*extrakt|oxalic|oxalsaure|rhubarb leaf|rhabarberbl)/,
   },
-  { name: 'reducer', words: ['dithionite', 'hydrosulfite', 'thiourea'] },
-  { name: 'acid', words: ['vinegar', 'acetic', 'citric'] },
+  { name: 'reducer', words: /\b(\w*dithionit|\w*hydrosulfit|thiourea|thioharnstoff)/ },
+  { name: 'acid', words: /\b(vinegar|essig|acetic|citric|[zc]itronensaure)/ },
 ]

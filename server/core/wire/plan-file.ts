@@ -1,7 +1,8 @@
 import { ALARM_NAMES } from '../plan/alarm-names.ts'
 import type { Additive, Plan, Stage } from '../plan/plan.ts'
 import { type PlanPlace, USUAL_PLACE, warnPlan } from '../plan/warn-plan.ts'
-import { planWarningText } from '../plan/plan-warning-text.ts'
+import type { Person } from '../words/person.ts'
+import { planWarningText } from '../words/plan-warning-text.ts'
 import { checkPlan } from '../plan/check-plan.ts'
 import { explainIssue } from './explain-issue.ts'
 import {
@@ -16,6 +17,9 @@ import {
 export type DecodedPlan =
   | { readonly ok: true; readonly plan: Plan; readonly warnings: readonly string[] }
   | { readonly ok: false; readonly why: string }
+
+/** Whoever sends a plan file reads °C and English; the page words its warnings for its own person. */
+const READER: Person = { unit: 'C', zone: 'UTC', language: 'en' }
 
 /** At most this many faults stand in one answer: the rest is usually their echo. */
 const MOST_FAULTS = 5
@@ -37,7 +41,8 @@ export function decodePlan(json: unknown, place: PlanPlace = USUAL_PLACE): Decod
   const plan = { ...rest, title: title ?? 'Plan without a title', stages: stages.map(fillStage) } as Plan
   const faults = checkPlan(plan)
   if (faults.length > 0) return refuse(faults)
-  return { ok: true, plan, warnings: warnPlan(plan, place).map((warning) => planWarningText(warning)) }
+  const warnings = warnPlan(plan, place).map((warning) => planWarningText(warning, warning.stageId, READER))
+  return { ok: true, plan, warnings }
 }
 
 function refuse(faults: readonly string[]): DecodedPlan {

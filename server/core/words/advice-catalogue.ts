@@ -1,5 +1,3 @@
-import { ENGLISH_ADVICE } from './english-advice.ts'
-
 /** The parts of a piece of advice, already worded. */
 export interface HeatUpParts {
   readonly heatDial: string | null
@@ -35,9 +33,3 @@ export interface AdviceCatalogue {
   noHeat(): string
   unlike(foundW: string, expectedW: string, isMore: boolean): string
 }
-
-const CATALOGUES: Readonly<Record<string, AdviceCatalogue>> = { en: ENGLISH_ADVICE }
-
-/** The catalogue of a language; English where there is none yet. */
-export const adviceCatalogueOf = (language: string): AdviceCatalogue =>
-  CATALOGUES[language.split('-')[0]!.toLowerCase()] ?? ENGLISH_ADVICE

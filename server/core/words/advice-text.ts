@@ -1,13 +1,13 @@
 import type { HeatSense } from '../bath/heat-sense.ts'
 import { fahrenheit } from '../measure/units.ts'
 import type { DialAdvice, PotAdvice } from '../watch/dial-advice.ts'
-import { adviceCatalogueOf } from './advice-catalogue.ts'
-import { clockText, tempNumber, tempText } from './numbers.ts'
+import { wordsOf } from './words-of.ts'
+import { clockText, decimal, dialMarkText, tempNumber, tempText } from './numbers.ts'
 import type { Person } from './person.ts'
 
 /** What is advised at a pot, a sentence or two each; empty when there is nothing to say. `lid`: as noted. */
 export function adviceText(advice: PotAdvice, lid: 'on' | 'off', person: Person): readonly string[] {
-  const words = adviceCatalogueOf(person.language)
+  const words = wordsOf(person.language).advice
   const { dial, sense, isGuess } = advice
   const said = dial === null ? [] : [dialText(dial, person)]
   const guessed = isGuess ? said.map((text) => words.guess(text)) : said
@@ -15,7 +15,7 @@ export function adviceText(advice: PotAdvice, lid: 'on' | 'off', person: Person)
 }
 
 function dialText(advice: DialAdvice, person: Person): string {
-  const words = adviceCatalogueOf(person.language)
+  const words = wordsOf(person.language).advice
   const range = ([lowC, highC]: readonly [number, number]) => ({
     low: wholeNumber(lowC, person),
     high: `${wholeNumber(highC, person)} °${person.unit}`,
@@ -23,8 +23,8 @@ function dialText(advice: DialAdvice, person: Person): string {
   switch (advice.kind) {
     case 'heat-up':
       return words.heatUp({
-        heatDial: advice.heatDial === null ? null : dialMarkText(advice.heatDial),
-        holdDial: dialMarkText(advice.holdDial),
+        heatDial: advice.heatDial === null ? null : dialMarkText(advice.heatDial, person),
+        holdDial: dialMarkText(advice.holdDial, person),
         turnDownAt: tempText(advice.turnDownAtC, person),
         isNow: advice.isNow,
         peak: tempNumber(advice.peakC, person),
@@ -33,7 +33,7 @@ function dialText(advice: DialAdvice, person: Person): string {
       })
     case 'hold':
       return words.hold({
-        holdDial: dialMarkText(advice.holdDial),
+        holdDial: dialMarkText(advice.holdDial, person),
         ...range(advice.holdsC),
         isSet: advice.isSet,
         leaves: advice.leaves,
@@ -41,13 +41,13 @@ function dialText(advice: DialAdvice, person: Person): string {
         otherLid:
           advice.otherLid === null
             ? null
-            : { lid: advice.otherLid.lid, dial: dialMarkText(advice.otherLid.dial) },
+            : { lid: advice.otherLid.lid, dial: dialMarkText(advice.otherLid.dial, person) },
       })
     case 'cool':
       return words.cool(tempText(advice.coolToC, person), advice.otherLid, clockText(advice.otherMs, person))
     case 'too-warm': {
       const { low, high } = range(advice.holdsC)
-      return words.tooWarm(dialMarkText(advice.holdDial), low, high)
+      return words.tooWarm(dialMarkText(advice.holdDial, person), low, high)
     }
     case 'out-of-reach':
       return words.outOfReach(tempText(advice.mostC, person), advice.lid)
@@ -57,14 +57,14 @@ function dialText(advice: DialAdvice, person: Person): string {
 }
 
 function senseText(sense: HeatSense, lid: 'on' | 'off', person: Person): readonly string[] {
-  const words = adviceCatalogueOf(person.language)
+  const words = wordsOf(person.language).advice
   switch (sense.kind) {
     case 'as-expected':
       return []
     case 'loses-more':
-      return [words.losesMore(sense.ratio.toFixed(1), lid)]
+      return [words.losesMore(decimal(sense.ratio, person), lid)]
     case 'loses-less':
-      return [words.losesLess(sense.ratio.toFixed(1))]
+      return [words.losesLess(decimal(sense.ratio, person))]
     case 'no-heat':
       return [words.noHeat()]
     case 'unlike':
@@ -80,13 +80,3 @@ const wattText = (watts: number): string => `${Number(Math.max(0, watts).toPreci
 /** Whole degrees: a range is no decimal. */
 const wholeNumber = (tempC: number, person: Person): string =>
   String(Math.round(person.unit === 'F' ? fahrenheit(tempC) : tempC))
-
-const PARTS: Readonly<Record<string, string>> = { '0.25': '¼', '0.5': '½', '0.75': '¾' }
-
-/** A place on a dial as one reads it: `3½`, `¼`, `2.3`, `35`. */
-export function dialMarkText(dial: number): string {
-  const whole = Math.floor(dial + 1e-9)
-  const part = PARTS[String(Number((dial - whole).toFixed(4)))]
-  if (part !== undefined) return whole === 0 ? part : `${whole}${part}`
-  return String(Number(dial.toFixed(1)))
-}

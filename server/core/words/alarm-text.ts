@@ -1,8 +1,9 @@
 import type { AlarmHappening } from '../watch/happening.ts'
-import { type AlarmParts, catalogueOf } from './catalogue.ts'
+import type { AlarmParts } from './catalogue.ts'
 import { type Names, potName } from './names.ts'
-import { clockText, lengthText, rateNumber, tempNumber, tempText } from './numbers.ts'
+import { clockText, lengthText, numberText, rateNumber, tempNumber, tempText } from './numbers.ts'
 import type { Person } from './person.ts'
+import { wordsOf } from './words-of.ts'
 
 /** Below this a bath stands still in a sentence, °C/min. */
 const STILL_C_PER_MIN = 0.05
@@ -12,7 +13,7 @@ const STILL_C_PER_MIN = 0.05
  * question, what to do.
  */
 export function alarmText(happening: AlarmHappening, names: Names, person: Person): string {
-  const words = catalogueOf(person.language)
+  const words = wordsOf(person.language)
   const parts = alarmParts(happening, names, person)
   const { alarm, reason } = happening
   if (happening.change === 'cleared') return words.cleared(words.alarmNames[alarm], parts)
@@ -34,7 +35,7 @@ function alarmParts(h: AlarmHappening, names: Names, person: Person): AlarmParts
     lasted: lengthText(h.atMs - h.sinceMs),
     expected: h.expectedMs === null ? null : clockText(h.expectedMs, person),
     peak: temp(h.peakC),
-    dial: h.dial === null ? null : String(h.dial),
+    dial: h.dial === null ? null : numberText(h.dial, person),
     lastAt: h.lastReadingMs === null ? null : clockText(h.lastReadingMs, person),
   }
 }

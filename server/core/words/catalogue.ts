@@ -1,7 +1,5 @@
 import type { AlarmName, NoticeName } from '../plan/alarm-names.ts'
 import type { AlarmReason } from '../watch/happening.ts'
-import { ENGLISH } from './english.ts'
-import { GERMAN } from './german.ts'
 
 /** The parts of a sentence, already worded: numbers in the person's unit, times in their zone. */
 export interface AlarmParts {
@@ -43,7 +41,7 @@ export interface HoldParts {
   readonly overCeiling: string | null
 }
 
-/** All sentences of one language. */
+/** The sentences of alarms, notices and holds in one language. */
 export interface Catalogue {
   readonly alarms: Readonly<Record<AlarmName, (p: AlarmParts) => string>>
   /** What to do about it. */
@@ -55,9 +53,3 @@ export interface Catalogue {
   readonly notices: Readonly<Record<NoticeName, (p: NoticeParts) => string>>
   hold(p: HoldParts): string
 }
-
-const CATALOGUES: Readonly<Record<string, Catalogue>> = { en: ENGLISH, de: GERMAN }
-
-/** The catalogue of a language; English where there is none yet. */
-export const catalogueOf = (language: string): Catalogue =>
-  CATALOGUES[language.split('-')[0]!.toLowerCase()] ?? ENGLISH

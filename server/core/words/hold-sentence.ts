@@ -1,5 +1,5 @@
 import type { HoldBins } from '../plan/outcome.ts'
-import { catalogueOf } from './catalogue.ts'
+import { wordsOf } from './words-of.ts'
 import { differenceText, lengthText, minutesNumber, tempText } from './numbers.ts'
 import type { Person } from './person.ts'
 
@@ -19,7 +19,7 @@ export function holdSentence(bins: HoldBins, extremes: HoldExtremes, person: Per
   const [lowC, highC] = windowC
   const aboveS = bins.aboveWindowS + bins.aboveCeilingS
   const clockS = bins.inWindowS + bins.belowWindowS + aboveS + bins.unknownS + bins.goodsOutS
-  return catalogueOf(person.language).hold({
+  return wordsOf(person.language).hold({
     clockMin: minutesNumber(clockS),
     requiredMin: minutesNumber(bins.requiredS),
     inMin: minutesNumber(bins.inWindowS),

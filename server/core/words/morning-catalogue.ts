@@ -1,5 +1,4 @@
 import type { NoticeName } from '../plan/alarm-names.ts'
-import { ENGLISH_MORNING } from './english-morning.ts'
 
 /** The parts of a morning sentence, already worded. */
 export interface MorningAlarmParts {
@@ -24,9 +23,3 @@ export interface MorningCatalogue {
   notice(pot: string, notice: NoticeName, at: string): string
   probeCheckDue(probe: string, isNever: boolean): string
 }
-
-const CATALOGUES: Readonly<Record<string, MorningCatalogue>> = { en: ENGLISH_MORNING }
-
-/** The catalogue of a language; English where there is none yet. */
-export const morningCatalogueOf = (language: string): MorningCatalogue =>
-  CATALOGUES[language.split('-')[0]!.toLowerCase()] ?? ENGLISH_MORNING

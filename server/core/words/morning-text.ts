@@ -1,14 +1,13 @@
 import type { MorningAlarm, MorningItem } from '../watch/morning-page.ts'
-import { catalogueOf } from './catalogue.ts'
+import { wordsOf } from './words-of.ts'
 import { holdSentence } from './hold-sentence.ts'
-import { morningCatalogueOf } from './morning-catalogue.ts'
 import { type Names, potName } from './names.ts'
-import { clockText, lengthText, tempNumber, tempText } from './numbers.ts'
+import { clockText, decimal, lengthText, tempNumber, tempText } from './numbers.ts'
 import type { Person } from './person.ts'
 
 /** One line of the morning page in words. */
 export function morningText(item: MorningItem, names: Names, person: Person): string {
-  const words = morningCatalogueOf(person.language)
+  const words = wordsOf(person.language).morning
   const pot = 'potId' in item ? potName(item.potId, names) : ''
   const clock = (atMs: number) => clockText(atMs, person)
   switch (item.kind) {
@@ -44,18 +43,14 @@ const stageName = (stageId: string, names: Names): string => names.stages?.[stag
 function unlikePlan(item: MorningItem & { kind: 'cooled-unlike-plan' }, pot: string, person: Person): string {
   const isFaster = item.timesAsFast >= 1
   const ratio = isFaster ? item.timesAsFast : 1 / item.timesAsFast
-  const format = new Intl.NumberFormat(person.language, {
-    minimumFractionDigits: 1,
-    maximumFractionDigits: 1,
-  })
-  const reason = item.reason === null ? null : catalogueOf(person.language).reasons[item.reason]
-  return morningCatalogueOf(person.language).cooledUnlikePlan(pot, format.format(ratio), isFaster, reason)
+  const reason = item.reason === null ? null : wordsOf(person.language).reasons[item.reason]
+  return wordsOf(person.language).morning.cooledUnlikePlan(pot, decimal(ratio, person), isFaster, reason)
 }
 
 function alarmParts(item: MorningAlarm, names: Names, person: Person) {
   return {
     pot: potName(item.potId, names),
-    name: catalogueOf(person.language).alarmNames[item.alarm],
+    name: wordsOf(person.language).alarmNames[item.alarm],
     times: item.times,
     since: clockText(item.firstSinceMs, person),
     over: item.lastClearedMs === null ? null : clockText(item.lastClearedMs, person),

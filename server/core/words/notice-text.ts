@@ -1,5 +1,5 @@
 import type { NoticeHappening } from '../watch/happening.ts'
-import { catalogueOf } from './catalogue.ts'
+import { wordsOf } from './words-of.ts'
 import { type Names, potName } from './names.ts'
 import { clockText, tempText } from './numbers.ts'
 import type { Person } from './person.ts'
@@ -7,7 +7,7 @@ import type { Person } from './person.ts'
 /** A notice in one sentence or two. */
 export function noticeText(happening: NoticeHappening, names: Names, person: Person): string {
   const clock = (atMs: number | undefined) => (atMs === undefined ? null : clockText(atMs, person))
-  return catalogueOf(person.language).notices[happening.notice]({
+  return wordsOf(person.language).notices[happening.notice]({
     pot: potName(happening.potId, names),
     stage: names.stages?.[happening.stageId] ?? happening.stageId,
     temp: happening.tempC === null ? null : tempText(happening.tempC, person),

@@ -6,6 +6,12 @@ export function tempText(tempC: number, person: Person): string {
   return person.unit === 'F' ? `${decimal(fahrenheit(tempC), person)} °F` : `${decimal(tempC, person)} °C`
 }
 
+/** The same with a decimal only where there is one: `72 °C`, `161.6 °F`. */
+export const shortTempText = (tempC: number, person: Person): string =>
+  `${short(person.unit === 'F' ? fahrenheit(tempC) : tempC, person)} °${person.unit}`
+
+const short = (value: number, person: Person): string => decimal(value, person).replace(/[.,]0$/, '')
+
 /** The number alone, where the unit was said just before. */
 export const tempNumber = (tempC: number, person: Person): string =>
   decimal(person.unit === 'F' ? fahrenheit(tempC) : tempC, person)
@@ -16,12 +22,19 @@ export function differenceText(dropC: number, person: Person): string {
   return `${decimal(size, person)} °${person.unit}`
 }
 
+export const shortDifferenceText = (dropC: number, person: Person): string =>
+  `${short(person.unit === 'F' ? differenceF(dropC) : dropC, person)} °${person.unit}`
+
 /** A rate, without its sign: `0.6 °C a minute`. */
 export const rateNumber = (rateCPerMin: number, person: Person): string =>
   differenceText(Math.abs(rateCPerMin), person)
 
-/** Half away from zero on the decimal number as a person would round it, and never `-0.0`. */
-function decimal(value: number, person: Person): string {
+/** A number with as many decimals as it needs, two at most: `3.5`, `2,25`. */
+export const numberText = (value: number, person: Person): string =>
+  new Intl.NumberFormat(person.language, { maximumFractionDigits: 2, useGrouping: false }).format(value)
+
+/** One decimal always. Half away from zero as a person would round the decimal number, and never `-0.0`. */
+export function decimal(value: number, person: Person): string {
   const tenths = Math.round(Number(`${Math.abs(value).toFixed(6)}e1`)) * Math.sign(value)
   const format = new Intl.NumberFormat(person.language, {
     minimumFractionDigits: 1,
@@ -52,4 +65,14 @@ export function lengthText(lengthMs: number): string {
   if (minutes < 120) return `${minutes} min`
   const rest = minutes % 60
   return rest === 0 ? `${minutes / 60} h` : `${Math.floor(minutes / 60)} h ${rest} min`
+}
+
+const PARTS: Readonly<Record<string, string>> = { '0.25': '¼', '0.5': '½', '0.75': '¾' }
+
+/** A place on a dial as one reads it: `3½`, `¼`, `2.3`, `35`. */
+export function dialMarkText(dial: number, person: Person): string {
+  const whole = Math.floor(dial + 1e-9)
+  const part = PARTS[String(Number((dial - whole).toFixed(4)))]
+  if (part !== undefined) return whole === 0 ? part : `${whole}${part}`
+  return numberText(Number(dial.toFixed(1)), person)
 }

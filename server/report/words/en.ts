@@ -1,4 +1,4 @@
-import { ENGLISH_CAUTIONS } from '#core/plan/cautions'
+import { ENGLISH_CAUTIONS } from '#core/words/english-cautions'
 
 /** Every word on paper, in English. */
 export const en = {

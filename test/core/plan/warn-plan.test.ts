@@ -1,8 +1,9 @@
 import { expect, test } from 'vitest'
-import { cautionsOf } from '#core/plan/cautions'
+import { CAUTION_NAMES, type CautionTexts, cautionsOf } from '#core/plan/cautions'
 import { fibreKinds } from '#core/plan/fibre'
 import type { HoldStage, Plan, Stage } from '#core/plan/plan'
-import { planWarningText } from '#core/plan/plan-warning-text'
+import { ENGLISH_CAUTIONS } from '#core/words/english-cautions'
+import { planWarningText } from '#core/words/plan-warning-text'
 import { warnPlan } from '#core/plan/warn-plan'
 import { decodePlan } from '#core/wire/plan-file'
 
@@ -16,6 +17,8 @@ const HOLD: HoldStage = {
   goods: true,
   additives: [],
 }
+const READER = { unit: 'C', zone: 'UTC', language: 'en' } as const
+const say = (stage: Stage) => cautionsOf(stage, ENGLISH_CAUTIONS)
 const COOL: Stage = { id: 'cool', title: 'Cool', kind: 'cool', coolToC: 35, additives: [] }
 const planOf = (fibre: string, hold: Partial<HoldStage>, rest: readonly Stage[] = [COOL]): Plan => ({
   title: 't',
@@ -105,9 +108,18 @@ test('a cool-down to the temperature of the room warns that its end may never co
 })
 
 test('a warning is a sentence with the stage, the number found and the usual one', () => {
-  expect(warnPlan(planOf('silk', { ceilingC: 90 })).map((w) => planWarningText(w))).toEqual([
-    'stage "dye": the ceiling of 90 °C is over what silk usually bears, 85 °C',
-  ])
+  expect(
+    warnPlan(planOf('silk', { ceilingC: 90 })).map((w) => planWarningText(w, w.stageId, READER)),
+  ).toEqual(['stage "dye": the ceiling of 90 °C is over what silk usually bears, 85 °C'])
+})
+
+test('the same warning in German and °F, under the name that the stage has on the page', () => {
+  const german = { unit: 'F', zone: 'UTC', language: 'de-DE' } as const
+  const [ceiling] = warnPlan(planOf('silk', { ceilingC: 90.5 }))
+  // 90.5 °C = 90.5 · 9/5 + 32 = 194.9 °F, 85 °C = 185 °F.
+  expect(planWarningText(ceiling!, 'Krappbad', german)).toBe(
+    'Stufe „Krappbad“: die Obergrenze von 194,9 °F liegt über dem, was Seide gewöhnlich verträgt, 185 °F',
+  )
 })
 
 test('warnings do not stand in the way of a plan', () => {
@@ -119,14 +131,38 @@ test('warnings do not stand in the way of a plan', () => {
 })
 
 test('a hot stage shows the cautions of heat, a mordant those of its dust, a cold rest none', () => {
-  const hot = cautionsOf({ ...HOLD, additives: [{ name: 'potassium alum', percentWof: 12 }] }).join(' ')
+  const hot = say({ ...HOLD, additives: [{ name: 'potassium alum', percentWof: 12 }] }).join(' ')
   expect(hot).toMatch(/scalds/)
   expect(hot).toMatch(/Never leave a lit burner alone/)
   expect(hot).toMatch(/no safety device/)
   expect(hot).toMatch(/Mordant dust/)
   expect(hot).toMatch(/Local codes/)
-  expect(cautionsOf({ id: 'r', title: 'r', kind: 'rest', minutes: 5, additives: [] })).toEqual([])
-  expect(cautionsOf({ ...HOLD, additives: [{ name: 'Pretinned pot', gPerL: 1 }] }).join(' ')).not.toMatch(
+  expect(say({ id: 'r', title: 'r', kind: 'rest', minutes: 5, additives: [] })).toEqual([])
+  expect(say({ ...HOLD, additives: [{ name: 'Pretinned pot', gPerL: 1 }] }).join(' ')).not.toMatch(
     /poisonous/,
   )
 })
+
+test('salts, alkalis and acids are warned of by their German names too, also at the end of a compound', () => {
+  const names = (name: string) =>
+    cautionsOf(
+      { id: 'r', title: 'r', kind: 'rest', minutes: 5, additives: [{ name, gPerL: 1 }] },
+      CAUTION_WORDS,
+    )
+  expect(names('Kalialaun')).toContain('mordant-dust')
+  expect(names('Aluminiumacetat')).toContain('mordant-dust')
+  expect(names('Kupfersulfat')).toContain('copper')
+  expect(names('Eisensulfat')).toContain('iron')
+  expect(names('Zinnsalz')).toContain('poison-metals')
+  expect(names('Kaliumdichromat')).toContain('poison-metals')
+  expect(names('gelöschter Kalk')).toContain('alkali')
+  expect(names('Waschsoda')).toContain('alkali')
+  expect(names('Galläpfel, gemahlen')).toContain('fine-powder')
+  expect(names('Krappextrakt')).toContain('fine-powder')
+  expect(names('Natriumdithionit')).toContain('reducer')
+  expect(names('Zitronensäure')).toContain('acid')
+  expect(names('Krapp')).toEqual([])
+})
+
+/** Each caution told by its own name. */
+const CAUTION_WORDS = Object.fromEntries(CAUTION_NAMES.map((name) => [name, name])) as CautionTexts

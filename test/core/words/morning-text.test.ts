@@ -9,6 +9,8 @@ const NAMES = { pots: { heron: 'Heron' }, stages: { dye: 'Root bath' } }
 const CELSIUS: Person = { unit: 'C', zone: 'UTC', language: 'en' }
 const FAHRENHEIT: Person = { unit: 'F', zone: 'America/New_York', language: 'en' }
 
+const GERMAN: Person = { unit: 'C', zone: 'UTC', language: 'de-DE' }
+
 const at = { potId: 'heron', batchId: 7, stageId: 'dye' }
 const ALARM: MorningItem = {
   kind: 'alarm',
@@ -31,6 +33,20 @@ test('an alarm: how often, from when to when, the worst and the limit', () => {
   const open: MorningItem = { ...ALARM, times: 1, lastClearedMs: null, isAcknowledged: false }
   expect(morningText(open, NAMES, CELSIUS)).toBe(
     'Heron: too warm for the window since 20:00, and still, at the worst 73.1 °C (limit 72.0). Nobody has looked at it.',
+  )
+})
+
+test('the same in German', () => {
+  expect(morningText(ALARM, NAMES, GERMAN)).toBe(
+    'Heron: zu warm für das Fenster, 2-mal von 20:00 bis 21:00, am schlimmsten 73,1 °C (Grenze 72,0).',
+  )
+  const open: MorningItem = { ...ALARM, times: 1, lastClearedMs: null, isAcknowledged: false }
+  expect(morningText(open, NAMES, GERMAN)).toBe(
+    'Heron: zu warm für das Fenster, seit 20:00, noch immer, am schlimmsten 73,1 °C (Grenze 72,0). Niemand hat danach gesehen.',
+  )
+  const cooled = { kind: 'cooled-unlike-plan', ...at, timesAsFast: 2.53, reason: 'lid-off' } as const
+  expect(morningText(cooled, NAMES, GERMAN)).toBe(
+    'Heron: etwa 2,5-mal so schnell abgekühlt, wie dieser Topf es sollte. Ist der Deckel ab?',
   )
 })
 

@@ -1,4 +1,5 @@
 import { cautionsOf } from '#core/plan/cautions'
+import { wordsOf } from '#core/words/words-of'
 import type { Stage } from '#core/plan/plan'
 import type { BatchRecord, StageRun } from '#core/wire/records'
 import { usePage, useWords } from '../page-context.ts'
@@ -16,10 +17,10 @@ export function StageBlock(props: {
   readonly stage: Stage
   readonly no: number
 }) {
-  const { w } = useWords()
+  const { w, f } = useWords()
   const { batch, stage } = props
   const runs = batch.stages.filter((run) => run.stageId === stage.id)
-  const cautions = cautionsOf(stage)
+  const cautions = cautionsOf(stage, wordsOf(f.person.language).cautions)
   return (
     <section class="panel stage-block">
       <h3>

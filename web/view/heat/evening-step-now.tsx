@@ -1,5 +1,5 @@
 import type { EveningAnswer, EveningRunning } from '#core/wire/burner'
-import { dialMarkText } from '#core/words/advice-text'
+import { dialMarkText } from '#core/words/numbers'
 import { Mark } from '../part/mark.tsx'
 import { usePage, useWords } from '../page-context.ts'
 
@@ -13,7 +13,7 @@ export function EveningStepNow(props: {
   const { acts } = usePage()
   const { running, answer } = props
   const { dial, lid } = running.set
-  const dialWords = dial === 0 ? w.heat.turnOff : w.heat.turnTo(dialMarkText(dial))
+  const dialWords = dial === 0 ? w.heat.turnOff : w.heat.turnTo(dialMarkText(dial, f.person))
   const at = { potId: answer.potId, batchId: null }
   const set = async (): Promise<void> => {
     const isNoted = await acts.note(at, { kind: 'dial', dial }, 0)
@@ -32,7 +32,7 @@ export function EveningStepNow(props: {
         <>
           <p class="set-line">
             <Mark name="done" />
-            {w.heat.setNow(dialMarkText(dial), w.heat.lidShould[lid])}
+            {w.heat.setNow(dialMarkText(dial, f.person), w.heat.lidShould[lid])}
           </p>
           <p>{running.leftMin <= 0 ? w.heat.soonOver : w.heat.leftMost(running.leftMin)}</p>
           <p>{running.isEnough ? w.heat.knowsEnough : w.heat.learnsYet}</p>

@@ -1,5 +1,5 @@
 import type { RangedSeconds, WhatIfAnswer } from '#core/wire/burner'
-import { dialMarkText } from '#core/words/advice-text'
+import { dialMarkText } from '#core/words/numbers'
 import type { WhatIfDraft, WhatIfGoal } from '../../state/what-if-draft.ts'
 import type { enHeat } from '../words/en-heat.ts'
 import type { Format } from '../words/format.ts'
@@ -64,6 +64,6 @@ function steadyLine({ steadyC, boilingC }: WhatIfAnswer, w: Words, f: Format): s
 
 function holdLine({ holdDial }: WhatIfAnswer, w: Words, f: Format): string {
   if (holdDial === null) return w.noHold
-  const mark = dialMarkText(Math.round(holdDial.value * 10) / 10)
+  const mark = dialMarkText(Math.round(holdDial.value * 10) / 10, f.person)
   return w.holds(mark, f.amount(holdDial.low90), f.amount(holdDial.high90))
 }

@@ -1,6 +1,6 @@
 import { ALARM_NAMES, type AlarmName } from '#core/plan/alarm-names'
 import { ALARM_DEFAULTS } from '#core/watch/alarm-defaults'
-import { catalogueOf } from '#core/words/catalogue'
+import { wordsOf } from '#core/words/words-of'
 import {
   type AlarmDraft,
   ALARM_NUMBERS,
@@ -20,7 +20,7 @@ export function AlarmRows(props: {
 }) {
   const { w, f } = useWords()
   const { alarms, onAlarms } = props
-  const names = catalogueOf(f.person.language).alarmNames
+  const names = wordsOf(f.person.language).alarmNames
   const free = ALARM_NAMES.filter((name) => alarms.every((alarm) => alarm.name !== name))
   return (
     <details class="panel" open={alarms.length > 0}>
@@ -53,7 +53,7 @@ function AlarmRow(props: {
 }) {
   const { w, f } = useWords()
   const { alarm, onAlarm } = props
-  const name = catalogueOf(f.person.language).alarmNames[alarm.name]
+  const name = wordsOf(f.person.language).alarmNames[alarm.name]
   const words = w.plan.alarms
   return (
     <fieldset class="alarm-row">

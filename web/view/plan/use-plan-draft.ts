@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks'
 import { checkPlan } from '#core/plan/check-plan'
-import { planWarningText } from '#core/plan/plan-warning-text'
 import { USUAL_PLACE, warnPlan } from '#core/plan/warn-plan'
+import { planWarningText } from '#core/words/plan-warning-text'
 import type { PlanRecord } from '#core/wire/records'
 import type { PlanDraft } from '../../state/plan-draft.ts'
 import { type DraftProblems, planFromDraft } from '../../state/plan-from-draft.ts'
@@ -65,10 +65,9 @@ function useWarnings(read: ReturnType<typeof planFromDraft>): readonly string[] 
   const { f } = useWords()
   const { asked } = useAnswer<{ readonly boilC: number }>('/api/studio')
   const place = asked?.ok === true ? { ...USUAL_PLACE, boilC: asked.value.boilC } : USUAL_PLACE
-  const words = {
-    temp: (tempC: number) => f.temp(tempC),
-    difference: (dropC: number) => f.drop(dropC),
-    rate: (rateCPerMin: number) => f.pace(rateCPerMin),
-  }
-  return read.ok ? warnPlan(read.plan, place).map((warning) => planWarningText(warning, words)) : []
+  if (!read.ok) return []
+  const titles = new Map(read.plan.stages.map((stage) => [stage.id, stage.title]))
+  return warnPlan(read.plan, place).map((warning) =>
+    planWarningText(warning, titles.get(warning.stageId) ?? warning.stageId, f.person),
+  )
 }

@@ -1,5 +1,5 @@
 import { alarmText } from '#core/words/alarm-text'
-import { catalogueOf } from '#core/words/catalogue'
+import { wordsOf } from '#core/words/words-of'
 import type { Names } from '#core/words/names'
 import { noticeText } from '#core/words/notice-text'
 import type { AlarmMessage, NoticeMessage, PotLive } from '#core/wire/live'
@@ -11,7 +11,7 @@ export const alarmTold = (alarm: AlarmMessage, pots: readonly PotLive[], f: Form
 
 /** The alarm in a few words, for where there is no room: what is, and what to do. */
 export function alarmBrief(alarm: AlarmMessage, f: Format): { readonly what: string; readonly act: string } {
-  const { alarmNames, acts } = catalogueOf(f.person.language)
+  const { alarmNames, acts } = wordsOf(f.person.language)
   return { what: alarmNames[alarm.alarm], act: acts[alarm.alarm] }
 }
 

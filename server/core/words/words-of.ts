@@ -1,0 +1,44 @@
+import type { CautionTexts } from '../plan/cautions.ts'
+import type { AdviceCatalogue } from './advice-catalogue.ts'
+import type { Catalogue } from './catalogue.ts'
+import { ENGLISH_ADVICE } from './english-advice.ts'
+import { ENGLISH_CAUTIONS } from './english-cautions.ts'
+import { ENGLISH_MORNING } from './english-morning.ts'
+import { ENGLISH_PLAN_WARNINGS } from './english-plan-warnings.ts'
+import { ENGLISH } from './english.ts'
+import { GERMAN_ADVICE } from './german-advice.ts'
+import { GERMAN_CAUTIONS } from './german-cautions.ts'
+import { GERMAN_MORNING } from './german-morning.ts'
+import { GERMAN_PLAN_WARNINGS } from './german-plan-warnings.ts'
+import { GERMAN } from './german.ts'
+import type { MorningCatalogue } from './morning-catalogue.ts'
+import type { PlanWarningCatalogue } from './plan-warning-catalogue.ts'
+
+/** All that the core says in one language. */
+export interface Words extends Catalogue {
+  readonly advice: AdviceCatalogue
+  readonly morning: MorningCatalogue
+  readonly planWarnings: PlanWarningCatalogue
+  readonly cautions: CautionTexts
+}
+
+const ENGLISH_WORDS: Words = {
+  ...ENGLISH,
+  advice: ENGLISH_ADVICE,
+  morning: ENGLISH_MORNING,
+  planWarnings: ENGLISH_PLAN_WARNINGS,
+  cautions: ENGLISH_CAUTIONS,
+}
+const GERMAN_WORDS: Words = {
+  ...GERMAN,
+  advice: GERMAN_ADVICE,
+  morning: GERMAN_MORNING,
+  planWarnings: GERMAN_PLAN_WARNINGS,
+  cautions: GERMAN_CAUTIONS,
+}
+
+const LANGUAGES: Readonly<Record<string, Words>> = { en: ENGLISH_WORDS, de: GERMAN_WORDS }
+
+/** The words of a language, by its BCP 47 tag; English where there are none yet. */
+export const wordsOf = (language: string): Words =>
+  LANGUAGES[language.split('-')[0]!.toLowerCase()] ?? ENGLISH_WORDS

@@ -9,6 +9,7 @@ import { makeApp } from './serve/http/make-app.ts'
 import { LiveSocket } from './serve/live/live-socket.ts'
 import { openStudio, type StudioParts, takeUp } from './serve/open-studio.ts'
 import { morningRoutes } from './serve/routes/morning.ts'
+import { wakeRoutes } from './serve/routes/wake.ts'
 import { tellingRoutes } from './serve/routes/telling.ts'
 import type { Studio } from './serve/studio.ts'
 import { carry, openTelling, tellRound } from './serve/telling.ts'
@@ -66,7 +67,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     integrity: () => integrity,
     pages: () => live.pages,
     web: options.web,
-    more: [...tellingRoutes(studio, desk), ...morningRoutes(studio)],
+    more: [...tellingRoutes(studio, desk), ...morningRoutes(studio), ...wakeRoutes(studio)],
   })
   http.on('request', app)
   const end = async () => {

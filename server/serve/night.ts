@@ -11,6 +11,8 @@ import type { Studio } from './studio.ts'
 /** More batches than this don't fit on a stove in one night, nor into one answer. */
 const MOST_BATCHES = 60
 const MOST_ALARMS = 1000
+/** For so long after it rang, a bath is still held against this morning's alarm clock, ms. */
+const MORNING_MS = 4 * 3_600_000
 
 export interface NightRange {
   readonly fromMs: number
@@ -102,7 +104,7 @@ function nightStage(
 
 /** A running cool-down as the watch fits it; of an ended one, when it was told to be cool enough. */
 function coolingOf(
-  { watching }: Studio,
+  { watching, wake, clock }: Studio,
   { potId, stageId, endedMs }: StageRun,
   stage: Stage | undefined,
   notices: readonly NoticeHappening[],
@@ -115,11 +117,13 @@ function coolingOf(
   if (endedMs !== null && told === undefined) return null
   const fitted =
     endedMs === null ? watching.coolings(potId).findLast((c) => c.stageId === stageId) : undefined
+  const rings = endedMs === null ? wake.wake(clock.nowMs() - MORNING_MS) : null
   return {
     coolToC: stage.coolToC,
     reachedMs: fitted?.reachedMs ?? told?.atMs ?? null,
     lastC: endedMs === null ? watching.numbers(potId).tempC : null,
     timesAsFast: fitted?.timesAsFast ?? null,
+    lift: rings === null ? null : watching.liftTime(potId, rings),
   }
 }
 

@@ -13,6 +13,7 @@ import { EveningDesk } from './heat/evening-desk.ts'
 import { ForecastKeeper } from './heat/forecast-keeper.ts'
 import { heatWorkHere, type HeatWork } from './heat/heat-work.ts'
 import { openBurners, tellLearned } from './heat/open-burners.ts'
+import { WakeDesk } from './heat/wake-desk.ts'
 import { BeliefBook } from './intake/belief-book.ts'
 import { Intake, type ReadingSink } from './intake/intake.ts'
 import { KnownProbes } from './intake/known-probes.ts'
@@ -105,6 +106,7 @@ export function openStudio(
     burners,
     evenings,
     advice: new AdviceDesk({ clock, stove, burners }),
+    wake: new WakeDesk({ store, recorder, clock, watching, settings }),
     settings,
     intake: new Intake({ store, clock, recorder, beliefs, probes, sink }),
     access: accessOf(settings(), parts.ownKey),
@@ -156,6 +158,7 @@ export async function takeUp({
   teller,
   burners,
   evenings,
+  wake,
 }: Studio): Promise<void> {
   await bridges.load(store.probes)
   probes.add((await store.probes.list()).map((p) => p.name))
@@ -167,6 +170,7 @@ export async function takeUp({
   await stove.refresh()
   await burners.load(stove.all.map(({ pot }) => pot.id))
   await evenings.load()
+  await wake.load()
   await teller.resume()
 }
 

@@ -7,6 +7,7 @@ import type { BeliefBook } from './intake/belief-book.ts'
 import type { AdviceDesk } from './heat/advice-desk.ts'
 import type { BurnerBook } from './heat/burner-book.ts'
 import type { EveningDesk } from './heat/evening-desk.ts'
+import type { WakeDesk } from './heat/wake-desk.ts'
 import type { Intake } from './intake/intake.ts'
 import type { KnownProbes } from './intake/known-probes.ts'
 import type { Recorder } from './recorder.ts'
@@ -31,6 +32,8 @@ export interface Studio {
   readonly evenings: EveningDesk
   /** How to set the dials now. */
   readonly advice: AdviceDesk
+  /** When the dyer gets up, and what can be lifted by then. */
+  readonly wake: WakeDesk
   readonly access: Access
   /** As they are now: the file may change while the program runs. */
   readonly settings: () => Settings

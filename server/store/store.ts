@@ -5,6 +5,7 @@ import type { EventStore } from './events.ts'
 import type { HeatStore } from './heat.ts'
 import type { LookUpStore } from './look-up.ts'
 import type { MessageStore } from './messages.ts'
+import type { NightStore } from './night.ts'
 import type { PhotoStore } from './photos.ts'
 import type { PlanStore } from './plans.ts'
 import type { PotStore } from './pots.ts'
@@ -28,6 +29,7 @@ export interface Store {
   readonly stock: StockStore
   readonly photos: PhotoStore
   readonly heat: HeatStore
+  readonly night: NightStore
   readonly alarms: AlarmStore
   readonly messages: MessageStore
   /** Looks through the whole file; the answer is what was found wrong, empty when it is sound. */

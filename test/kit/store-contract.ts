@@ -50,6 +50,7 @@ export function storeContract(open: () => Promise<Store>): void {
   recordRules(fresh)
   alarmRules(fresh)
   heatRules(fresh)
+  nightRules(fresh)
 }
 
 type Fresh = () => Promise<Store>
@@ -324,6 +325,16 @@ function raisedAlarm(alarmId: number): AlarmEntry {
       reason: null,
     },
   }
+}
+
+function nightRules(fresh: Fresh): void {
+  test('the alarm clock stands as it was said last', async () => {
+    const { night } = await fresh()
+    expect(await night.wakeWish()).toBe(null)
+    await night.setWakeWish({ wakeAt: '06:30', liftC: 40 })
+    await night.setWakeWish({ wakeAt: null, liftC: 37.5 })
+    expect(await night.wakeWish()).toEqual({ wakeAt: null, liftC: 37.5 })
+  })
 }
 
 function heatRules(fresh: Fresh): void {

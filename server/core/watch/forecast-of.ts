@@ -6,9 +6,9 @@ import { hasWindow } from './stage-window.ts'
 
 /**
  * What comes if nobody touches the pot: from the running cool-down's own curve, else from what is known of
- * the pot. `null` outside of a bath's stage and while nobody sees the bath.
+ * the pot. `goal`: what the stage is for unless another is asked for. `null` outside of a bath's stage and while nobody sees the bath.
  */
-export function forecastOf(view: PotView): PotForecast | null {
+export function forecastOf(view: PotView, goal = goalOf(view.stage)): PotForecast | null {
   const { stage, tempC, pot, atMs, run, dial, probe } = view
   if (stage === null || stage.kind === 'rest' || tempC === null) return null
   const rateCPerMin = view.rateCPerMin ?? probe?.estimate?.x.rateCPerMin ?? 0
@@ -19,11 +19,14 @@ export function forecastOf(view: PotView): PotForecast | null {
     dial: stage.kind === 'cool' ? 0 : dial,
     lid: pot.lid,
     settledSinceMs: settledSince(view),
-    goal: goalOf(stage),
+    goal,
     cooling: run?.cooling ? curveOf(run.cooling) : null,
   })
   const reachedMs = run?.cooling?.reachedMs ?? null
-  return reachedMs === null ? forecast : { ...forecast, reachesCoolToMs: reachedMs, reachesCoolTo90Ms: null }
+  const isOwnGoal = stage.kind === 'cool' && goal.kind === 'cool' && goal.coolToC === stage.coolToC
+  return reachedMs === null || !isOwnGoal
+    ? forecast
+    : { ...forecast, reachesCoolToMs: reachedMs, reachesCoolTo90Ms: null }
 }
 
 function settledSince({ pot, run }: PotView): number | null {
@@ -31,7 +34,8 @@ function settledSince({ pot, run }: PotView): number | null {
   return pot.dial === null ? null : Math.max(pot.dial.notedMs, pot.lidMs ?? 0)
 }
 
-function goalOf(stage: Stage): Goal {
+function goalOf(stage: Stage | null): Goal {
+  if (stage === null) return { kind: 'none' }
   if (stage.kind === 'cool') return { kind: 'cool', coolToC: stage.coolToC }
   if (!hasWindow(stage)) return { kind: 'none' }
   const [lowC, highC] = stage.windowC

@@ -1,6 +1,7 @@
 import type { StageOutcome } from '../plan/outcome.ts'
 import type { AlarmEntry } from './alarm-entry.ts'
 import type { NoticeHappening } from './happening.ts'
+import type { LiftTime } from './lift-time.ts'
 
 /** What the night left behind, all of it plain data. Times Unix ms UTC. */
 export interface Night {
@@ -31,6 +32,8 @@ export interface NightCooling {
   readonly reachedMs: number | null
   readonly lastC: number | null
   readonly timesAsFast: number | null
+  /** Held against the alarm clock of this night, where one is set and the bath still cools. */
+  readonly lift?: LiftTime | null
 }
 
 export interface NightGap {

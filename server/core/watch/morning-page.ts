@@ -2,6 +2,7 @@ import type { AlarmName, NoticeName, Urgency } from '../plan/alarm-names.ts'
 import type { HoldBins } from '../plan/outcome.ts'
 import type { AlarmEntry } from './alarm-entry.ts'
 import type { AlarmReason, NoticeHappening } from './happening.ts'
+import type { LiftTime } from './lift-time.ts'
 import type { Night, NightGap, NightProbe, NightStage } from './morning-night.ts'
 
 /** What the morning page says, most urgent first. `core/words` makes the sentences. */
@@ -34,6 +35,7 @@ export type MorningItem =
       readonly coolToC: number
       readonly reachedMs: number | null
       readonly lastC: number | null
+      readonly lift?: LiftTime | null
     }
   | ({ readonly kind: 'gap' } & NightGap)
   | { readonly kind: 'notice'; readonly notice: NoticeName; readonly potId: string; readonly atMs: number }
@@ -121,8 +123,8 @@ function cooledUnlikePlan({ potId, batchId, stageId, cooling }: NightStage): rea
 
 function cooled({ potId, batchId, stageId, cooling }: NightStage): readonly MorningItem[] {
   if (cooling === null) return []
-  const { coolToC, reachedMs, lastC } = cooling
-  return [{ kind: 'cooled', potId, batchId, stageId, coolToC, reachedMs, lastC }]
+  const { timesAsFast: _said, ...rest } = cooling
+  return [{ kind: 'cooled', potId, batchId, stageId, ...rest }]
 }
 
 const ORDER: readonly Urgency[] = ['at-once', 'soon', 'morning']

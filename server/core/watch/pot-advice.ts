@@ -1,14 +1,14 @@
 import { dialFor, heatDial, holdDial, type Ranged, type Standing, steadyC } from '../bath/advise.ts'
 import { startOf } from '../bath/forecast.ts'
 import { type HeatSense, senseHeat } from '../bath/heat-sense.ts'
-import { courseC } from '../bath/course.ts'
-import { coldPot, planHeatUp } from '../bath/heat-up.ts'
+import { planHeatUp } from '../bath/heat-up.ts'
 import type { PotBelief } from '../bath/pot-belief.ts'
 import { type Lid, lossW } from '../bath/pot-model.ts'
 import type { Stage } from '../plan/plan.ts'
 import type { DialAdvice, PotAdvice } from './dial-advice.ts'
 import { dialMark } from './dial-mark.ts'
 import { tunedOnce } from './learned-pot.ts'
+import { modelledCoolingS } from './modelled-cooling.ts'
 import { type WindowStage, hasWindow } from './stage-window.ts'
 
 export interface AdviceAsk {
@@ -110,19 +110,11 @@ function coolAdvice(ask: AdviceAsk): DialAdvice | null {
   if (leftMs < WORTH_A_LID_MS) return null
   const lid = ask.lid ?? 'on'
   const otherLid: Lid = lid === 'on' ? 'off' : 'on'
-  const [asIs, other] = [lid, otherLid].map((one) => coolingS(ask, one, stage.coolToC))
-  if (asIs === null || asIs === undefined || other === null || other === undefined) return null
+  const asIs = modelledCoolingS(ask.belief, ask.tempC, lid, stage.coolToC)
+  const other = modelledCoolingS(ask.belief, ask.tempC, otherLid, stage.coolToC)
+  if (asIs === null || other === null) return null
   const otherMs = Math.round(atMs + (leftMs * other) / asIs)
   return otherMs - atMs > NEAR_MS ? null : { kind: 'cool', coolToC: stage.coolToC, otherLid, otherMs }
-}
-
-const COOLING = { untilS: 36 * 3600, stepS: 300 } as const
-
-function coolingS({ belief, tempC }: AdviceAsk, lid: Lid, coolToC: number): number | null {
-  const pot = tunedOnce(belief)
-  const path = courseC(pot, coldPot(pot, tempC), { dial: 0, lid, roomC: pot.model.roomC }, COOLING)
-  const at = path.findIndex((waterC) => waterC <= coolToC)
-  return at < 1 ? null : at * COOLING.stepS
 }
 
 /** A bath that comes up this much faster than allowed is told to, as a share of the bound. */

@@ -1,4 +1,5 @@
 import type { PotAdvice } from './dial-advice.ts'
+import type { LiftTime } from './lift-time.ts'
 import type { HoldBins } from '../plan/outcome.ts'
 
 /** The numbers of a pot that change every second. Temperatures in °C, times Unix ms UTC. */
@@ -20,6 +21,8 @@ export interface PotNumbers {
   readonly forecast: ForecastLive | null
   /** How to set the dial; left out where nobody worked it out. */
   readonly advice?: PotAdvice | null
+  /** Of a cool-down, once the dyer has said when the alarm clock rings; left out where nobody worked it out. */
+  readonly lift?: LiftTime | null
 }
 
 /** `waiting`: not in the window with goods yet. */

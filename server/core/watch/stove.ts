@@ -7,6 +7,7 @@ import type { Happening } from './happening.ts'
 import { type CoolingOutcome, coolingOutcomesOf } from './cooling-outcome.ts'
 import { type PotStep, finishStage, stepBatch, stepEvent } from './pot-events.ts'
 import { forecastOf } from './forecast-of.ts'
+import { type LiftTime, liftTimeOf, type Wake } from './lift-time.ts'
 import { numbersOf } from './numbers-of.ts'
 import type { PotNumbers } from './pot-numbers.ts'
 import { stepReading } from './pot-readings.ts'
@@ -153,6 +154,10 @@ export const potNumbers = (state: StoveState, potId: string, atMs: number): PotN
 /** What comes in a pot if nobody touches it, with the band for a chart; `null`: nothing can be said. */
 export const potForecast = (state: StoveState, potId: string, atMs: number): PotForecast | null =>
   forecastOf(viewOf(potOf(state, potId), atMs))
+
+/** Whether the bath of a cool-down can be lifted when the dyer's alarm clock rings; `null`: there is none to lift. */
+export const potLiftTime = (state: StoveState, potId: string, atMs: number, wake: Wake): LiftTime | null =>
+  liftTimeOf(viewOf(potOf(state, potId), atMs), wake)
 
 /** What the stages of the batch on a pot have come to, in the order in which they began, up to a moment. */
 export function stageOutcomes(state: StoveState, potId: string, atMs = state.atMs): readonly StageOutcome[] {

@@ -4,6 +4,7 @@ import { explainIssue } from './explain-issue.ts'
 import { knownFields } from './known-fields.ts'
 import { planFileSchema } from './plan-schema.ts'
 import { decodeProbes, type ProbeSettings } from './probe-settings.ts'
+import { clockOfDay, liftTemp } from './wake-fields.ts'
 import { escalationSettings, lampSettings, pushSettings, webhookSettings } from './tell-settings.ts'
 
 /** A name by which browsers may call the server: letters, digits, hyphens and dots, no port. */
@@ -25,6 +26,8 @@ export const settingsFile = z.strictObject({
     .regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/, 'a language such as en')
     .default('en'),
   altitudeM: z.number().min(-500).max(6000).default(0).describe('metres above the sea: the boiling point'),
+  wakeAt: clockOfDay.optional().describe('when the alarm clock rings; the night page may say otherwise'),
+  liftC: liftTemp.default(40).describe('how cool a bath must be for goods to be lifted, °C'),
   energyPricePerKWh: z
     .number()
     .min(0)

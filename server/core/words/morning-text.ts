@@ -1,6 +1,7 @@
 import type { MorningAlarm, MorningItem } from '../watch/morning-page.ts'
 import { wordsOf } from './words-of.ts'
 import { holdSentence } from './hold-sentence.ts'
+import { liftText } from './lift-text.ts'
 import { type Names, potName } from './names.ts'
 import { clockText, decimal, lengthText, tempNumber, tempText } from './numbers.ts'
 import type { Person } from './person.ts'
@@ -25,7 +26,9 @@ export function morningText(item: MorningItem, names: Names, person: Person): st
     case 'cooled': {
       const reached = item.reachedMs === null ? null : clock(item.reachedMs)
       const last = item.lastC === null ? null : tempText(item.lastC, person)
-      return words.cooled(pot, tempText(item.coolToC, person), reached, last)
+      const cooled = words.cooled(pot, tempText(item.coolToC, person), reached, last)
+      const lift = item.lift === null || item.lift === undefined ? [] : liftText(item.lift, person)
+      return [cooled, ...lift].join(' ')
     }
     case 'gap':
       return words.gap(pot, clock(item.fromMs), clock(item.toMs), lengthText(item.toMs - item.fromMs))

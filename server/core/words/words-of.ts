@@ -3,20 +3,24 @@ import type { AdviceCatalogue } from './advice-catalogue.ts'
 import type { Catalogue } from './catalogue.ts'
 import { ENGLISH_ADVICE } from './english-advice.ts'
 import { ENGLISH_CAUTIONS } from './english-cautions.ts'
+import { ENGLISH_LIFT } from './english-lift.ts'
 import { ENGLISH_MORNING } from './english-morning.ts'
 import { ENGLISH_PLAN_WARNINGS } from './english-plan-warnings.ts'
 import { ENGLISH } from './english.ts'
 import { GERMAN_ADVICE } from './german-advice.ts'
 import { GERMAN_CAUTIONS } from './german-cautions.ts'
+import { GERMAN_LIFT } from './german-lift.ts'
 import { GERMAN_MORNING } from './german-morning.ts'
 import { GERMAN_PLAN_WARNINGS } from './german-plan-warnings.ts'
 import { GERMAN } from './german.ts'
+import type { LiftCatalogue } from './lift-catalogue.ts'
 import type { MorningCatalogue } from './morning-catalogue.ts'
 import type { PlanWarningCatalogue } from './plan-warning-catalogue.ts'
 
 /** All that the core says in one language. */
 export interface Words extends Catalogue {
   readonly advice: AdviceCatalogue
+  readonly lift: LiftCatalogue
   readonly morning: MorningCatalogue
   readonly planWarnings: PlanWarningCatalogue
   readonly cautions: CautionTexts
@@ -25,6 +29,7 @@ export interface Words extends Catalogue {
 const ENGLISH_WORDS: Words = {
   ...ENGLISH,
   advice: ENGLISH_ADVICE,
+  lift: ENGLISH_LIFT,
   morning: ENGLISH_MORNING,
   planWarnings: ENGLISH_PLAN_WARNINGS,
   cautions: ENGLISH_CAUTIONS,
@@ -32,6 +37,7 @@ const ENGLISH_WORDS: Words = {
 const GERMAN_WORDS: Words = {
   ...GERMAN,
   advice: GERMAN_ADVICE,
+  lift: GERMAN_LIFT,
   morning: GERMAN_MORNING,
   planWarnings: GERMAN_PLAN_WARNINGS,
   cautions: GERMAN_CAUTIONS,

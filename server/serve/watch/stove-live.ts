@@ -1,12 +1,18 @@
-import type { Pulse, StoveLive } from '#core/wire/live'
+import type { PotNumbers, Pulse, StoveLive } from '#core/wire/live'
 import type { Studio } from '../studio.ts'
 
-type Seen = Pick<Studio, 'clock' | 'watching' | 'teller' | 'stove' | 'advice' | 'listeners' | 'trouble'>
+type Seen = Pick<
+  Studio,
+  'clock' | 'watching' | 'teller' | 'stove' | 'advice' | 'wake' | 'listeners' | 'trouble'
+>
+
+/** Numbers with what there is to say about them. */
+const dressed = <N extends PotNumbers>({ advice, wake }: Seen, numbers: N): N => wake.on(advice.on(numbers))
 
 /** The whole picture. */
 export const stoveLive = (studio: Seen): StoveLive => ({
   atMs: studio.clock.nowMs(),
-  pots: studio.watching.pots().map((pot) => studio.advice.on(pot)),
+  pots: studio.watching.pots().map((pot) => dressed(studio, pot)),
   alarms: studio.teller.open(),
   lastId: studio.teller.lastId,
   listeners: studio.listeners(),
@@ -16,7 +22,7 @@ export const stoveLive = (studio: Seen): StoveLive => ({
 /** What changes each second. */
 export const pulse = (studio: Seen): Pulse => ({
   atMs: studio.clock.nowMs(),
-  pots: studio.stove.all.map(({ pot }) => studio.advice.on(studio.watching.numbers(pot.id))),
+  pots: studio.stove.all.map(({ pot }) => dressed(studio, studio.watching.numbers(pot.id))),
   listeners: studio.listeners(),
   trouble: studio.trouble(),
 })

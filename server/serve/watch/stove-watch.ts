@@ -1,6 +1,7 @@
 import type { PotForecast } from '#core/bath/pot-forecast'
 import type { StageOutcome } from '#core/plan/outcome'
 import type { Happening } from '#core/watch/happening'
+import type { LiftTime, Wake } from '#core/watch/lift-time'
 import type { PotNumbers } from '#core/wire/live'
 import type { CoolingOutcome } from '#core/watch/stove'
 import type { StoveInput } from '#core/watch/stove-input'
@@ -11,6 +12,8 @@ export interface StoveWatch {
   numbers(potId: string, atMs: number): PotNumbers
   /** What comes if nobody touches the pot; `null` outside of a stage and while nobody sees the bath. */
   forecast(potId: string, atMs: number): PotForecast | null
+  /** Whether a bath that cools can be lifted when the alarm clock rings; `null`: none cools, or it is not seen. */
+  liftTime(potId: string, atMs: number, wake: Wake): LiftTime | null
   /** What the stages of the batch on this pot have come to, ended ones and the running one. */
   outcomes(potId: string, atMs: number): readonly StageOutcome[]
   /** The cool-downs of the batch on this pot, fitted up to now. */

@@ -1,6 +1,7 @@
 import type { Cancel, Clock } from '#core/measure/clock'
 import type { Reading } from '#core/measure/reading'
 import type { Happening } from '#core/watch/happening'
+import type { LiftTime, Wake } from '#core/watch/lift-time'
 import type { StoveInput } from '#core/watch/stove-input'
 import type { PotLive, PotNumbers } from '#core/wire/live'
 import type { Store } from '../../store/store.ts'
@@ -106,6 +107,11 @@ export class Watching implements ReadingSink {
   /** The way of the bath from now on if nothing is touched. */
   forecast(potId: string) {
     return this.#watch.forecast(potId, this.#parts.clock.nowMs())
+  }
+
+  /** Whether a bath that cools can be lifted when the alarm clock rings. */
+  liftTime(potId: string, wake: Wake): LiftTime | null {
+    return this.#watch.liftTime(potId, this.#parts.clock.nowMs(), wake)
   }
 
   /** Every pot on the stove as a page shows it. */

@@ -11,6 +11,7 @@ import { SqliteHeat } from './heat.ts'
 import { SqliteLookUp } from './look-up.ts'
 import { SqliteMessages } from './messages.ts'
 import { migrate } from './migrate.ts'
+import { SqliteNight } from './night.ts'
 import { openDatabase } from './open-database.ts'
 import { SqlitePhotos } from './photos.ts'
 import { SqlitePlans } from './plans.ts'
@@ -49,6 +50,7 @@ function storeOn(db: Database.Database): Store {
     stock: new SqliteStock(db),
     photos: new SqlitePhotos(db),
     heat: new SqliteHeat(db),
+    night: new SqliteNight(db),
     alarms: new SqliteAlarms(db),
     messages: new SqliteMessages(db),
     check: () => checkFile(db.name),

@@ -9,7 +9,9 @@ import { SoundSwitch } from '../shell/sound-switch.tsx'
 import { NextList } from '../stove/pot-facts.tsx'
 import { PotAlarms } from '../stove/pot-alarms.tsx'
 import { useFreshness } from '../stove/pot-reading.tsx'
+import { LiftLines } from '../heat/lift-lines.tsx'
 import { TestAlarm } from './test-alarm.tsx'
+import { WakeForm } from './wake-form.tsx'
 import { WhoHears } from './who-hears.tsx'
 
 /** Dark, one glance: does anything ask for me, and would I be woken? */
@@ -40,6 +42,7 @@ export function NightPage() {
       </ul>
       <section class="night-foot">
         <p class={stove.listeners === 0 ? 'hearers nobody' : 'hearers'}>{w.stove.hearers(stove.listeners)}</p>
+        <WakeForm />
         <AwakeLine />
         <TestAlarm />
         <WhoHears />
@@ -71,6 +74,7 @@ function NightPot({ pot }: { readonly pot: PotLive }) {
         {word}
       </p>
       <NextList pot={pot} most={1} />
+      <LiftLines pot={pot} isWhole={true} />
       <PotAlarms asks={asks} />
     </li>
   )

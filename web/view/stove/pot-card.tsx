@@ -5,6 +5,7 @@ import { asksOf, pressingUrgency } from '../../state/open-alarms.ts'
 import { Dialog } from '../part/dialog.tsx'
 import { usePage, useWords } from '../page-context.ts'
 import { AdviceLines } from '../heat/advice-lines.tsx'
+import { LiftLines } from '../heat/lift-lines.tsx'
 import { LiveTrace } from '../trace/live-trace.tsx'
 import { ActButtons } from './act-buttons.tsx'
 import { HoldClock } from './hold-clock.tsx'
@@ -49,7 +50,7 @@ export function PotCard({ pot }: { readonly pot: PotLive }) {
       {asksForHand(pot) && asks === null ? (
         <AdviceLines pot={pot} isWhole={false} />
       ) : (
-        <NextList pot={pot} most={1} />
+        <NextOrLift pot={pot} />
       )}
       {noting && (
         <Dialog title={w.stove.noteFor(pot.title)} onClose={() => setNoting(false)}>
@@ -59,6 +60,10 @@ export function PotCard({ pot }: { readonly pot: PotLive }) {
     </article>
   )
 }
+
+/** While a bath cools, the alarm clock is what one goes by, where one is set. */
+const NextOrLift = ({ pot }: { readonly pot: PotLive }) =>
+  pot.lift ? <LiftLines pot={pot} isWhole={false} /> : <NextList pot={pot} most={1} />
 
 /** On a card there is room for one thing: advice stands there while the dial wants turning. */
 const asksForHand = ({ advice, tempC }: PotLive): boolean =>

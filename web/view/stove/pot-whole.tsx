@@ -2,6 +2,7 @@ import type { PotLive } from '#core/wire/live'
 import { asksOf, pressingUrgency } from '../../state/open-alarms.ts'
 import { usePage, useWords } from '../page-context.ts'
 import { AdviceLines } from '../heat/advice-lines.tsx'
+import { LiftLines } from '../heat/lift-lines.tsx'
 import { PotPagesNav } from '../heat/pot-pages-nav.tsx'
 import { LiveTrace } from '../trace/live-trace.tsx'
 import { NoteButtons } from '../record/note-buttons.tsx'
@@ -32,6 +33,7 @@ export function PotWhole({ pot }: { readonly pot: PotLive }) {
         <PotReading pot={pot} />
         {pot.hold !== null && <HoldClock hold={pot.hold} full={true} />}
         <AdviceLines pot={pot} isWhole={true} />
+        <LiftLines pot={pot} isWhole={true} />
         <NextList pot={pot} most={5} />
         <NotedLine pot={pot} />
       </div>

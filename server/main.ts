@@ -83,6 +83,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
   await takeUp(studio)
   desk.resume()
   await studio.watching.start()
+  desk.takeUpLetters()
   for (const { pot } of studio.stove.all) studio.burners.learnSoon(pot.id)
   const gotPort = await listen(http, host, port).catch(async (error: unknown) => {
     await end()
@@ -154,6 +155,7 @@ const openDesk = (options: ServerOptions, studio: Studio, live: LiveSocket): Pro
       test: (test) => live.test(test),
     },
     teller: studio.teller,
+    messages: studio.store.messages,
     onTrouble: (sentence) => options.log.warn(sentence),
   })
 

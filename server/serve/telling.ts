@@ -8,9 +8,12 @@ import type { Pages } from '../tell/pages.ts'
 import { httpPost } from '../tell/post.ts'
 import type { Supervisor } from '../tell/supervisor.ts'
 import { TellDesk } from '../tell/tell-desk.ts'
-import type { Message } from '../store/messages.ts'
+import type { Message, MessageStore } from '../store/messages.ts'
 import type { Studio } from './studio.ts'
 import type { Teller } from './watch/teller.ts'
+
+/** Letters about what is longer ago are not sent any more, ms. */
+const TOLD_MS = 24 * 3_600_000
 
 export interface TellingOptions {
   readonly clock: Clock
@@ -21,6 +24,7 @@ export interface TellingOptions {
   readonly settings: Settings
   readonly pages: Pages
   readonly teller: Teller
+  readonly messages: MessageStore
   readonly onTrouble: (sentence: string) => void
 }
 
@@ -40,6 +44,7 @@ export function openTelling(options: TellingOptions): Promise<TellDesk> {
       connectBroker(lamp, `holdfast-server-${boot}`, onTrouble),
     onTrouble,
     standing: () => ({ alarms: teller.open(), lastId: teller.lastId }),
+    told: () => options.messages.since(clock.nowMs() - TOLD_MS),
   }
   return TellDesk.open(parts, options.settings)
 }

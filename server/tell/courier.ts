@@ -14,6 +14,8 @@ export interface CourierParts<Letter> {
   /** Most letters that may wait at a time; the oldest makes room. */
   readonly mostWaiting: number
   attempt(letter: Letter): Promise<Verdict>
+  /** Called once for a letter that has arrived. */
+  onDelivered?(letter: Letter): void
   /** Called once for a letter that is given up. */
   onDead(letter: Letter, why: string): void
 }
@@ -55,6 +57,7 @@ export class Courier<Letter> {
     switch (verdict.kind) {
       case 'delivered':
         this.#waiting.delete(letter)
+        this.#parts.onDelivered?.(letter)
         return
       case 'dead':
         return this.#giveUp(letter, verdict.why)

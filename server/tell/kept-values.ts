@@ -1,6 +1,7 @@
 import { join } from 'node:path'
 import { type DeadLetter, keptDeadLetters } from './dead-letters.ts'
 import { type Kept, KeptMemory } from './kept.ts'
+import { type LetterNote, keptLetterNote } from './letter-book.ts'
 import { type Phone, keptPhones } from './phone.ts'
 import { type TestReport, keptTests } from './test-alarm.ts'
 import { type VapidKeys, keptVapidKeys } from './vapid-keys.ts'
@@ -10,6 +11,7 @@ export interface KeptValues {
   readonly vapidKeys: Kept<VapidKeys>
   readonly phones: Kept<readonly Phone[]>
   readonly deadLetters: Kept<readonly DeadLetter[]>
+  readonly letters: Kept<LetterNote>
   readonly tests: Kept<readonly TestReport[]>
 }
 
@@ -18,6 +20,7 @@ export const keptInFolder = (folder: string): KeptValues => ({
   vapidKeys: keptVapidKeys(join(folder, 'push-keys.json')),
   phones: keptPhones(join(folder, 'phones.json')),
   deadLetters: keptDeadLetters(join(folder, 'dead-letters.json')),
+  letters: keptLetterNote(join(folder, 'letters.json')),
   tests: keptTests(join(folder, 'test-alarms.json')),
 })
 
@@ -25,5 +28,6 @@ export const keptInMemory = (): KeptValues => ({
   vapidKeys: new KeptMemory(),
   phones: new KeptMemory(),
   deadLetters: new KeptMemory(),
+  letters: new KeptMemory(),
   tests: new KeptMemory(),
 })

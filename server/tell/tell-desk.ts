@@ -2,9 +2,11 @@ import type { Clock } from '#core/measure/clock'
 import { ESCALATION_DEFAULTS, type EscalationSettings } from '#core/watch/escalation-call'
 import type { AlarmMessage } from '#core/wire/live'
 import type { LampSettings, PushSettings, WebhookSettings } from '#core/wire/tell-settings'
+import type { Message } from '../store/messages.ts'
 import type { KeepAwake } from './keep-awake.ts'
 import type { KeptValues } from './kept-values.ts'
 import { Lamp, type LampBroker } from './lamp.ts'
+import { LetterBook } from './letter-book.ts'
 import type { Pages } from './pages.ts'
 import type { Post } from './post.ts'
 import { Telling } from './telling.ts'
@@ -34,6 +36,8 @@ export interface TellDeskParts {
   readonly onTrouble: (sentence: string) => void
   /** The alarms that pages show now, and the highest number given out. */
   readonly standing: () => { readonly alarms: readonly AlarmMessage[]; readonly lastId: number }
+  /** The messages of the last day, in order. */
+  readonly told: () => Promise<readonly Message[]>
 }
 
 /** The ways to people that are set up now. */
@@ -75,6 +79,11 @@ export class TellDesk {
     this.#ways.telling.resume(alarms, lastId)
   }
 
+  /** Once the watch knows how things stand now: letters that an earlier run did not bring are sent, if still true. */
+  takeUpLetters(): void {
+    this.#ways.webhook?.takeUp(this.#parts.standing().alarms)
+  }
+
   /** Settings were read again. The old ways end first: two lamps of one name would push each other out. */
   async apply(settings: TellSettings): Promise<void> {
     const json = JSON.stringify(relevant(settings))
@@ -83,6 +92,7 @@ export class TellDesk {
     await this.#ways.telling.stop()
     this.#ways = await openWays(this.#parts, settings)
     this.resume()
+    this.takeUpLetters()
   }
 
   async close(): Promise<void> {
@@ -111,17 +121,18 @@ async function openWays(parts: TellDeskParts, settings: TellSettings): Promise<W
 }
 
 async function openWebhook(parts: TellDeskParts, settings: WebhookSettings): Promise<Webhook> {
-  const { clock, random01, post, boot, onTrouble } = parts
+  const { clock, random01, post, boot, kept, onTrouble } = parts
   const webhook = new Webhook({
     clock,
     random01,
     post,
     settings,
     boot,
-    dead: parts.kept.deadLetters,
+    dead: kept.deadLetters,
+    book: new LetterBook({ kept: kept.letters, onTrouble }),
     onTrouble,
   })
-  await webhook.open()
+  await webhook.open(await parts.told())
   return webhook
 }
 

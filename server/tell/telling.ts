@@ -4,6 +4,7 @@ import type { CallEffect, CallSubject, EscalationSettings } from '#core/watch/es
 import type { Escalation, EscalationInput } from '#core/watch/escalation-input'
 import { noticeUrgency } from '#core/watch/notice-urgency'
 import type { AlarmMessage, NoticeMessage } from '#core/wire/live'
+import { isCarried } from './carried.ts'
 import type { AwakeState, KeepAwake } from './keep-awake.ts'
 import type { Lamp } from './lamp.ts'
 import type { Pages } from './pages.ts'
@@ -57,8 +58,7 @@ export class Telling {
   alarm(message: AlarmMessage): void {
     this.#remember(message)
     const { clock, pages, webhook } = this.#parts
-    const isForPeople = message.urgency === 'at-once' || message.urgency === 'soon'
-    if (isForPeople) void webhook?.alarm(`alarm.${message.change}`, message)
+    if (isCarried({ kind: 'alarm', message })) void webhook?.alarm(message)
     this.#take({
       kind: 'alarm',
       alarm: message,
@@ -77,11 +77,11 @@ export class Telling {
   /** A notice was sent to pages. */
   notice(message: NoticeMessage): void {
     const { clock, pages, webhook } = this.#parts
-    const urgency = noticeUrgency(message.notice)
-    if (urgency === 'log') return
+    if (!isCarried({ kind: 'notice', message })) return
     this.#notices.set(message.id, message)
     void webhook?.notice(message)
     const listeners = pages.listeners()
+    const urgency = noticeUrgency(message.notice)
     this.#take({ kind: 'notice', noticeId: message.id, urgency, atMs: clock.nowMs(), listeners })
   }
 
@@ -155,7 +155,7 @@ export class Telling {
     const message = this.#alarms.get(alarmId)
     if (message === undefined) return
     if (isUrgent) this.#parts.lamp?.makeLoud(alarmId)
-    void this.#parts.webhook?.alarm('alarm.unanswered', message)
+    void this.#parts.webhook?.unanswered(message)
   }
 
   #hush(subject: CallSubject): void {

@@ -1,10 +1,14 @@
+import { createHash } from 'node:crypto'
 import type { Clock } from '#core/measure/clock'
 import type { AlarmMessage, NoticeMessage } from '#core/wire/live'
 import type { WebhookSettings } from '#core/wire/tell-settings'
+import type { Message } from '../store/messages.ts'
 import { BACK_OFF } from './back-off.ts'
+import { isCarried } from './carried.ts'
 import { Courier, type Verdict } from './courier.ts'
 import type { DeadLetter } from './dead-letters.ts'
 import type { Kept } from './kept.ts'
+import type { LetterBook } from './letter-book.ts'
 import type { Post, PostResult } from './post.ts'
 import { signedHeaders } from './webhook-signature.ts'
 
@@ -15,6 +19,8 @@ interface Letter {
   readonly id: string
   readonly madeMs: number
   readonly body: string
+  /** The message of the record that it carries; `null` for a call or a test. */
+  readonly messageId: number | null
 }
 
 export interface WebhookParts {
@@ -22,9 +28,11 @@ export interface WebhookParts {
   readonly random01: () => number
   readonly post: Post
   readonly settings: WebhookSettings
-  /** Unique for this run of the program; makes the letters' ids unique over all runs. */
+  /** Unique for this run of the program; makes the ids of calls and tests unique over all runs. */
   readonly boot: string
   readonly dead: Kept<readonly DeadLetter[]>
+  /** Which messages have arrived. */
+  readonly book: LetterBook
   /** Told once for each letter that was given up. */
   onTrouble(sentence: string): void
 }
@@ -33,10 +41,15 @@ export interface WebhookParts {
 const MOST_DEAD = 100
 const MOST_WAITING = 200
 
+/** What a notice tells of is past after this, ms (judged): then it is in the record, and nobody need come. */
+const NOTICE_FRESH_MS = 10 * 60_000
+
 /** Tells another program of alarms by signed letters, tries again while it is away, and keeps what it gave up. */
 export class Webhook {
   readonly #parts: WebhookParts
   readonly #courier: Courier<Letter>
+  /** Messages whose letters an earlier run did not bring. */
+  #left: readonly Message[] = []
   #count = 0
   #dead: readonly DeadLetter[] = []
 
@@ -48,13 +61,34 @@ export class Webhook {
       backOff: BACK_OFF,
       mostWaiting: MOST_WAITING,
       attempt: (letter) => this.#attempt(letter),
+      onDelivered: (letter) => this.#settle(letter),
       onDead: (letter, why) => this.#bury(letter, why),
     })
   }
 
-  /** Reads the letters given up in earlier runs. */
-  async open(): Promise<void> {
+  /** Reads the letters given up in earlier runs, and which of the messages `told` of late did not arrive. */
+  async open(told: readonly Message[]): Promise<void> {
     this.#dead = (await this.#parts.dead.load()) ?? []
+    this.#left = await this.#parts.book.open(told.filter(isCarried), told.at(-1)?.message.id ?? 0)
+  }
+
+  /** Sends what an earlier run did not bring and is still true; `standing`: the alarms that are not over. */
+  takeUp(standing: readonly AlarmMessage[]): void {
+    const left = this.#left
+    this.#left = []
+    const standingIds = new Set(standing.map((alarm) => alarm.alarmId))
+    // Decided before the first is sent: what one comes to must not change the next.
+    const isTrue = left.map((told) => this.#isStillTrue(told, standingIds))
+    for (const [i, told] of left.entries())
+      if (isTrue[i] === true) void this.#carry(told)
+      else this.#parts.book.settle(told.message.id)
+  }
+
+  /** The end of an alarm is news to whoever was told of its beginning, which has the alarm's own number. */
+  #isStillTrue({ kind, message }: Message, standingIds: ReadonlySet<number>): boolean {
+    if (kind === 'notice') return this.#parts.clock.nowMs() - Date.parse(message.at) <= NOTICE_FRESH_MS
+    const isEnd = message.state === 'normal'
+    return standingIds.has(message.alarmId) || (isEnd && !this.#parts.book.isWaiting(message.alarmId))
   }
 
   get waiting(): number {
@@ -66,24 +100,46 @@ export class Webhook {
     return this.#dead
   }
 
-  alarm(type: WebhookType, message: AlarmMessage): Promise<void> {
-    return this.#send(type, this.#parts.settings.details ? message : withoutDetails(message))
+  alarm(message: AlarmMessage): Promise<void> {
+    return this.#carry({ kind: 'alarm', message })
   }
 
   notice(message: NoticeMessage): Promise<void> {
-    return this.#send('notice', this.#parts.settings.details ? message : withoutDetails(message))
+    return this.#carry({ kind: 'notice', message })
+  }
+
+  /** Nobody answers: a call, made again until somebody does. */
+  unanswered(message: AlarmMessage): Promise<void> {
+    return this.#send(this.#nextId(), 'alarm.unanswered', this.#shown(message))
   }
 
   test(): Promise<void> {
-    return this.#send('test', {})
+    return this.#send(this.#nextId(), 'test', {})
   }
 
-  #send(type: WebhookType, data: object): Promise<void> {
-    const madeMs = this.#parts.clock.nowMs()
+  #carry({ kind, message }: Message): Promise<void> {
+    const type = kind === 'notice' ? 'notice' : (`alarm.${message.change}` as const)
+    this.#parts.book.begin(message.id)
+    return this.#send(messageLetterId(message), type, this.#shown(message), message.id)
+  }
+
+  #shown(message: AlarmMessage | NoticeMessage): object {
+    return this.#parts.settings.details ? message : withoutDetails(message)
+  }
+
+  #nextId(): string {
     this.#count += 1
-    const id = `${this.#parts.boot}-${this.#count}`
+    return `${this.#parts.boot}-${this.#count}`
+  }
+
+  #send(id: string, type: WebhookType, data: object, messageId: number | null = null): Promise<void> {
+    const madeMs = this.#parts.clock.nowMs()
     const body = JSON.stringify({ type, timestamp: new Date(madeMs).toISOString(), data })
-    return this.#courier.send({ id, madeMs, body })
+    return this.#courier.send({ id, madeMs, body, messageId })
+  }
+
+  #settle({ messageId }: Letter): void {
+    if (messageId !== null) this.#parts.book.settle(messageId)
   }
 
   async #attempt({ id, body }: Letter): Promise<Verdict> {
@@ -95,7 +151,9 @@ export class Webhook {
 
   #bury(letter: Letter, why: string): void {
     const parts = this.#parts
-    this.#dead = [...this.#dead, { ...letter, gaveUpMs: parts.clock.nowMs(), why }].slice(-MOST_DEAD)
+    this.#settle(letter)
+    const { id, madeMs, body } = letter
+    this.#dead = [...this.#dead, { id, madeMs, body, gaveUpMs: parts.clock.nowMs(), why }].slice(-MOST_DEAD)
     parts.onTrouble(`the webhook did not take a letter: ${why}`)
     parts.dead
       .save(this.#dead)
@@ -105,6 +163,12 @@ export class Webhook {
   stop(): void {
     this.#courier.stop()
   }
+}
+
+/** The same for the same message of the same record in every run, so that whoever has had it knows it again. */
+function messageLetterId(message: AlarmMessage | NoticeMessage): string {
+  const print = createHash('sha256').update(JSON.stringify(message)).digest('base64url')
+  return `m${message.id}-${print.slice(0, 12)}`
 }
 
 /** What tells of people or of a customer's work stays at home unless the dyer says otherwise. */

@@ -27,6 +27,10 @@ export class LetterBox {
   async open(): Promise<string> {
     this.#server.listen(0, '127.0.0.1')
     await once(this.#server, 'listening')
+    return this.url
+  }
+
+  get url(): string {
     return `http://127.0.0.1:${(this.#server.address() as AddressInfo).port}`
   }
 

@@ -7,6 +7,7 @@ import { escalationSettings, pushSettings, webhookSettings } from '#core/wire/te
 import { alarmMessage } from '../../kit/alarm-message.ts'
 import { FakeBroker } from '../../kit/fake-broker.ts'
 import { HandClock } from '../../kit/hand-clock.ts'
+import type { Message } from '../../../server/store/messages.ts'
 import { KeepAwake } from '../../../server/tell/keep-awake.ts'
 import { keptInFolder } from '../../../server/tell/kept-values.ts'
 import { TellDesk, type TellSettings } from '../../../server/tell/tell-desk.ts'
@@ -15,6 +16,7 @@ let folder: string
 let clock: HandClock
 let brokers: FakeBroker[]
 let standing: AlarmMessage[]
+let told: Message[]
 const calls: string[] = []
 
 beforeEach(async () => {
@@ -22,6 +24,7 @@ beforeEach(async () => {
   clock = new HandClock(Date.parse('2026-03-12T14:32:05Z'))
   brokers = []
   standing = []
+  told = []
   calls.length = 0
 })
 afterEach(() => rm(folder, { recursive: true }))
@@ -43,6 +46,7 @@ const open = (settings: TellSettings) =>
       },
       onTrouble: () => undefined,
       standing: () => ({ alarms: standing, lastId: 1 }),
+      told: () => Promise.resolve(told),
     },
     settings,
   )

@@ -16,6 +16,7 @@ import { TestAlarm, type TestReport } from '../../../server/tell/test-alarm.ts'
 import { type VapidKeys, openVapidKeys } from '../../../server/tell/vapid-keys.ts'
 import { WebPush } from '../../../server/tell/web-push.ts'
 import type { DeadLetter } from '../../../server/tell/dead-letters.ts'
+import { LetterBook, type LetterNote } from '../../../server/tell/letter-book.ts'
 import { Webhook } from '../../../server/tell/webhook.ts'
 
 // Keys of a browser: those of the example in RFC 8291 Appendix A.
@@ -45,6 +46,7 @@ class Studio {
     settings: webhookSettings.parse({ url: 'https://hooks.example.com/', secret: 'A'.repeat(32) }),
     boot: 'b1',
     dead: new KeptMemory<readonly DeadLetter[]>(),
+    book: new LetterBook({ kept: new KeptMemory<LetterNote>(), onTrouble: () => undefined }),
     onTrouble: (sentence) => this.note('trouble', sentence),
   })
   readonly awake = new KeepAwake(this.clock, () => ({ end: () => undefined }))

@@ -19,6 +19,8 @@ export function batchJson(report: ReportBatch, lines: readonly RecordLine[]): Ba
     state: batch.state,
     fibre: batch.fibre,
     dryWeightG: batch.dryWeightG,
+    bathOf: batch.bathOf,
+    lots: batch.lots.map(({ id, title, dryWeightG }) => ({ id, title, dryWeightG })),
     plan: encodePlan(batch.plan) as BatchFile['plan'],
     stages: report.stages.map(stageJson),
     events: batch.events.map(eventJson),

@@ -1,4 +1,5 @@
 import { cautionsOfPlan } from '#core/plan/cautions'
+import { bathPart } from './bath-part.ts'
 import { type Markup, html } from './html.ts'
 import { page } from './page.ts'
 import type { PrintFor } from './print-for.ts'
@@ -48,7 +49,7 @@ export function batchSheet(report: ReportBatch, reader: PrintFor): string {
 function beforeTheBath(report: ReportBatch, writing: Writing): Markup {
   const { words } = writing
   return html`${section(words.goods, goodsPart(report, writing))}
-  ${section(words.water, waterPart(report, writing))}
+  ${section(words.oneBath, bathPart(report, writing))} ${section(words.water, waterPart(report, writing))}
   ${section(words.preparation, preparationPart(report, writing))}`
 }
 

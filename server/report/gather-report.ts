@@ -1,6 +1,7 @@
 import { correctionsOf } from '#core/batch/corrections'
 import { ownCorrections } from '#core/batch/own-corrections'
 import { currentRecord } from '#core/batch/current-record'
+import { bathDryG } from '#core/batch/shared-bath'
 import type { RecordLine } from '#core/batch/record-line'
 import type { Stage } from '#core/plan/plan'
 import type { Trace } from '#core/batch/trace-facts'
@@ -10,7 +11,9 @@ import type { Person } from '#core/words/person'
 import { recordLineOf } from '#core/wire/record-line'
 import type { AlarmRecord, BatchRecord, StageRun } from '#core/wire/records'
 import { alarmRecord, type StoredAlarm } from '../store/alarms.ts'
+import { bathId } from '../store/batches.ts'
 import type { Store } from '../store/store.ts'
+import { entriesOf, lotsOf } from './lots-of-bath.ts'
 import type { ReportBatch } from './report-batch.ts'
 
 export interface Gathered {
@@ -43,17 +46,19 @@ export async function gatherReport(
   const stored = await store.batches.get(batchId)
   if (stored === null) return null
   const [events, entries, alarms, pots] = await Promise.all([
-    store.events.ofBatch(batchId),
-    store.entries.ofBatch(batchId),
-    store.alarms.list({ batchId, limit: MOST_ALARMS }),
+    store.events.ofBatch(bathId(stored)),
+    entriesOf(store, stored),
+    store.alarms.list({ batchId: bathId(stored), limit: MOST_ALARMS }),
     store.pots.list(),
   ])
   const lines = entries.map(recordLineOf).filter((line) => line !== null)
   const potTitles = Object.fromEntries(pots.map((pot) => [pot.id, pot.title]))
   const stages = Object.fromEntries(stored.plan.stages.map((stage) => [stage.id, stage.title]))
   const names = { pots: potTitles, stages, contents: {} }
+  const lots = await lotsOf(store, stored)
   const batch: BatchRecord = {
     ...stored,
+    lots: stored.lots.length === 0 ? [] : lots,
     events: events.filter((event) => event.struckMs === null),
     alarms: alarms.map((alarm) => wordedFor(alarm, names, person)).toReversed(),
   }
@@ -71,6 +76,7 @@ export async function gatherReport(
       (a, b) => a.notedMs - b.notedMs,
     ),
     potTitles,
+    bathDryG: bathDryG(lots),
     printedMs,
   }
   return { report, lines }

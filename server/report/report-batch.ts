@@ -17,6 +17,8 @@ export interface ReportBatch {
   readonly corrections: readonly Correction[]
   /** Of the pot of each stage, by its id. */
   readonly potTitles: Readonly<Record<string, string>>
+  /** Dry weight of all lots in its bath, grams: what additives are reckoned and weighed for. */
+  readonly bathDryG: number | null
   /** When it was put together, Unix ms UTC. */
   readonly printedMs: number
 }

@@ -49,8 +49,9 @@ const isIn = (run: StageRun, { fromMs, toMs }: NightRange): boolean =>
 
 async function batchesOf({ store }: Studio, range: NightRange): Promise<readonly StoredBatch[]> {
   const batches: StoredBatch[] = []
-  for (const { id, state } of await store.batches.list({ limit: MOST_BATCHES })) {
-    const batch = state === 'planned' ? null : await store.batches.get(id)
+  for (const { id, state, bathOf } of await store.batches.list({ limit: MOST_BATCHES })) {
+    // A lot has no stages of its own: its bath is told of once.
+    const batch = state === 'planned' || bathOf !== null ? null : await store.batches.get(id)
     if (batch?.stages.some((run) => isIn(run, range))) batches.push(batch)
   }
   return batches

@@ -1,7 +1,7 @@
 import type { BathEvent } from '#core/plan/event'
 import type { StoveInput } from '#core/watch/stove-input'
 import type { PotRecord, StageRun } from '#core/wire/records'
-import type { StoredBatch } from '../store/batches.ts'
+import { type StoredBatch, bathId } from '../store/batches.ts'
 import type { StoredEvent } from '../store/events.ts'
 import { notFound, Problem } from './http/problem.ts'
 import { putOn, stageOf } from './stage-of-batch.ts'
@@ -40,7 +40,7 @@ export class StoveKeeper {
     },
   ): Promise<StageRun> {
     const { store, recorder } = this.#studio
-    const batch = await this.batch(batchId)
+    const batch = await this.bath(batchId)
     const stage = stageOf(batch, stageId)
     const pot = await this.pot(ask.potId)
     const startedMs = this.#timeOf(ask.atMs)
@@ -50,10 +50,10 @@ export class StoveKeeper {
     const isNewOnPot = this.#studio.stove.batchOn(pot.id) !== batch.id
     await this.#studio.watching.saveOutcomes()
     const run = await recorder.write(() =>
-      store.batches.startStage({ batchId, stageId, potId: pot.id, probe, startedMs }),
+      store.batches.startStage({ batchId: batch.id, stageId, potId: pot.id, probe, startedMs }),
     )
     const event: BathEvent = { kind: 'stage', stageId: stage.id }
-    await this.#write({ potId: pot.id, event, atMs: startedMs, who: ask.who }, batchId, stageId)
+    await this.#write({ potId: pot.id, event, atMs: startedMs, who: ask.who }, batch.id, stageId)
     const put = isNewOnPot ? [putOn(batch, pot.id, startedMs)] : []
     await this.#tell([...hung, ...put, { kind: 'event', atMs: startedMs, potId: pot.id, event }])
     this.#studio.burners.learnSoon(pot.id)
@@ -64,7 +64,7 @@ export class StoveKeeper {
   async note(noted: NotedEvent, batchId: number | null): Promise<StoredEvent> {
     const atMs = this.#timeOf(noted.atMs)
     const onPot = this.#studio.stove.find(noted.potId)?.batch ?? null
-    const batch = batchId === null ? onPot : await this.batch(batchId)
+    const batch = batchId === null ? onPot : await this.bath(batchId)
     const run = batch?.stages.find((r) => r.startedMs <= atMs && (r.endedMs === null || atMs < r.endedMs))
     const event = await this.#write({ ...noted, atMs }, batch?.id ?? null, run?.stageId ?? null)
     await this.#tell([{ kind: 'event', atMs, potId: noted.potId, event: noted.event }])
@@ -74,18 +74,18 @@ export class StoveKeeper {
 
   async endBatch(batchId: number, atMs: number | undefined, who: string | null): Promise<StoredBatch> {
     const { store, recorder, watching } = this.#studio
-    const batch = await this.batch(batchId)
+    const batch = await this.bath(batchId)
     if (batch.state === 'ended') throw new Problem(409, `batch ${batchId} has ended already`)
     const endedMs = this.#timeOf(atMs)
     const potIds = batch.stages.filter((run) => run.endedMs === null).map((run) => run.potId)
     const inputs: StoveInput[] = []
     for (const potId of potIds) {
-      await this.#write({ potId, event: { kind: 'end' }, atMs: endedMs, who }, batchId, null)
+      await this.#write({ potId, event: { kind: 'end' }, atMs: endedMs, who }, batch.id, null)
       inputs.push({ kind: 'event', atMs: endedMs, potId, event: { kind: 'end' } })
     }
     await watching.note(...inputs)
     await watching.saveOutcomes()
-    await recorder.write(() => store.batches.end(batchId, endedMs))
+    await recorder.write(() => store.batches.end(batch.id, endedMs))
     await this.#tell([])
     for (const potId of potIds) this.#studio.burners.learnSoon(potId)
     return this.batch(batchId)
@@ -136,6 +136,12 @@ export class StoveKeeper {
     const batch = await this.#studio.store.batches.get(id)
     if (batch === null) throw notFound(`batch ${id}`)
     return batch
+  }
+
+  /** The batch whose bath it is: what is done to one lot in it is done to all. */
+  async bath(id: number): Promise<StoredBatch> {
+    const batch = await this.batch(id)
+    return batch.bathOf === null ? batch : this.batch(bathId(batch))
   }
 
   async pot(id: string): Promise<PotRecord> {

@@ -1,6 +1,6 @@
 import type { Plan } from '#core/plan/plan'
 import type { StageOutcome } from '#core/plan/outcome'
-import type { BatchSummary, StageRun } from '#core/wire/records'
+import type { BathLot, BatchSummary, StageRun } from '#core/wire/records'
 
 export interface NewBatch {
   readonly title: string
@@ -8,14 +8,20 @@ export interface NewBatch {
   readonly planVersion: number
   readonly dryWeightG: number | null
   readonly madeMs: number
+  /** A lot that lies in the bath of another batch. */
+  readonly bathOf?: number
 }
 
-/** A batch with what belongs to it alone; events and alarms are asked for apart. */
+/** A batch with its stages, which for a lot are those of its bath; events and alarms are asked for apart, by `bathId`. */
 export interface StoredBatch extends BatchSummary {
   readonly planVersion: number
   readonly plan: Plan
+  readonly lots: readonly BathLot[]
   readonly stages: readonly StageRun[]
 }
+
+/** Whose stages, events and alarms a batch has: its own, or those of the bath that it lies in. */
+export const bathId = (batch: Pick<BatchSummary, 'id' | 'bathOf'>): number => batch.bathOf ?? batch.id
 
 export interface NewStageRun {
   readonly batchId: number

@@ -177,6 +177,7 @@ function batchSummary(no: number): BatchSummary {
     madeMs: Date.now() - 300 * MIN_MS,
     state: no === 3 ? 'ended' : 'running',
     potId: pot.potId,
+    bathOf: null,
   }
 }
 
@@ -203,6 +204,7 @@ function batchRecord(no: number): BatchRecord {
   return {
     ...batchSummary(no),
     plan: MADDER_PLAN,
+    lots: [],
     stages: [
       {
         ...run(1, 'mordant', 230, 110),

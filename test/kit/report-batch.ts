@@ -145,6 +145,8 @@ export function reportBatch(): ReportBatch {
       madeMs: minMs(-60),
       state: 'ended',
       potId: 'heron',
+      bathOf: null,
+      lots: [],
       plan: MARL_PLAN,
       stages: [],
       events: [
@@ -209,6 +211,7 @@ export function reportBatch(): ReportBatch {
     record: currentRecord(LINES),
     corrections: correctionsOf(LINES),
     potTitles: { heron: 'Heron' },
+    bathDryG: 500,
     printedMs: minMs(4200),
   }
 }

@@ -23,6 +23,8 @@ export interface RanBatch {
   readonly title: string
   readonly plan: Plan
   readonly dryWeightG: number | null
+  /** Of all lots in its bath, grams: what was weighed was weighed for them all. Left out: it lay there alone. */
+  readonly bathDryG?: number | null
   readonly record: CurrentRecord
   readonly runs: readonly RanStage[]
   readonly events: readonly NotedEvent[]
@@ -129,7 +131,7 @@ function mordantAgeDays(batch: RanBatch, bath: RanStage | undefined): number | u
 }
 
 function additiveFacts(batch: RanBatch): readonly AdditiveFact[] {
-  const dryG = batch.record.goods.dryWeightG ?? batch.dryWeightG
+  const dryG = batch.bathDryG ?? batch.record.goods.dryWeightG ?? batch.dryWeightG
   return batch.plan.stages.flatMap((stage) =>
     stage.additives.map((additive): AdditiveFact => {
       const weighed = batch.record.weighings.findLast(

@@ -8,6 +8,12 @@ export const newBatch = z.strictObject({
   planVersion: z.number().int().positive().optional(),
   dryWeightG: z.number().positive().max(1_000_000).nullable().default(null),
 })
+/** A lot that lies in a batch's bath: its goods have a weight of their own. */
+export const newLot = z.strictObject({
+  title,
+  dryWeightG: z.number().positive().max(1_000_000).nullable().default(null),
+  who,
+})
 export const changedBatch = z.strictObject({
   title: title.optional(),
   dryWeightG: z.number().positive().max(1_000_000).nullable().optional(),
@@ -47,6 +53,7 @@ const summary = {
   madeMs: z.number(),
   state: z.enum(['planned', 'running', 'ended']),
   potId: z.string().nullable(),
+  bathOf: z.number().nullable(),
 }
 export const batchSummaryAnswer = z.object(summary)
 export const stageRunAnswer = z.object({
@@ -72,6 +79,7 @@ export const batchAnswer = z.object({
   ...summary,
   planVersion: z.number(),
   plan: z.looseObject({ title: z.string() }),
+  lots: z.array(z.object({ id: z.number(), title: z.string(), dryWeightG: z.number().nullable() })),
   stages: z.array(stageRunAnswer),
   events: z.array(eventAnswer),
   alarms: z.array(alarmAnswer),

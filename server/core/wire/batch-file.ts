@@ -47,6 +47,14 @@ export const batchFileSchema = z.strictObject({
   state: z.enum(['planned', 'running', 'ended']),
   fibre: z.string().nullable(),
   dryWeightG: z.number().nullable(),
+  bathOf: z
+    .number()
+    .int()
+    .nullable()
+    .describe('the batch whose bath this lot lay in: stages, events and alarms are those of that bath'),
+  lots: z
+    .array(z.strictObject({ id: z.number().int(), title: z.string(), dryWeightG: z.number().nullable() }))
+    .describe('all lots of the bath; empty when this was the only one'),
   plan: planFileSchema,
   stages: z.array(stageRun),
   events: z.array(

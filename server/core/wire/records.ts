@@ -32,10 +32,21 @@ export interface BatchSummary {
   readonly madeMs: number
   readonly state: 'planned' | 'running' | 'ended'
   readonly potId: string | null
+  /** The batch whose bath this lot lies in; its stages, events and alarms are that batch's. `null`: a bath of its own. */
+  readonly bathOf: number | null
+}
+
+/** One of several lots in one bath. */
+export interface BathLot {
+  readonly id: number
+  readonly title: string
+  readonly dryWeightG: number | null
 }
 
 export interface BatchRecord extends BatchSummary {
   readonly plan: Plan
+  /** All lots of the bath, the one that it is named after first; empty when this is the only one. */
+  readonly lots: readonly BathLot[]
   readonly stages: readonly StageRun[]
   readonly events: readonly EventRecord[]
   readonly alarms: readonly AlarmRecord[]

@@ -12,8 +12,9 @@ export async function recordedFills(
   probe: string | null,
 ): Promise<readonly BathSpan[]> {
   const found = await store.lookUp.find({ facets: [{ kind: 'pot', value: potId }], limit: BATCHES })
+  // A lot in another batch's bath has that one's stages: a bath is learned from once.
   const spans: BathSpan[] = []
-  for (const { id } of found) {
+  for (const { id } of found.filter(({ bathOf }) => bathOf === null)) {
     const batch = await store.batches.get(id)
     if (batch !== null) spans.push(...bathSpans(batch, potId))
   }

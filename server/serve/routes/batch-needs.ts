@@ -2,21 +2,23 @@ import { currentRecord } from '#core/batch/current-record'
 import type { LineOf } from '#core/batch/record-line'
 import { roundToScale } from '#core/batch/scale-rounding'
 import { type Shortage, shortages, stockLeft } from '#core/batch/stock'
+import { bathDryG } from '#core/batch/shared-bath'
 import { weighedDifference } from '#core/batch/weighed'
 import { type StageNeeds, stageNeeds } from '#core/batch/weighing'
 import { recordLineOf } from '#core/wire/record-line'
+import { entriesOf, lotsOf } from '../../report/lots-of-bath.ts'
 import type { StoredBatch } from '../../store/batches.ts'
 import type { Studio } from '../studio.ts'
 
-/** What a batch needs, stage by stage; empty while its goods have no weight. */
+/** What a batch needs for all lots of its bath, stage by stage; empty while its goods have no weight. */
 export async function batchNeeds(
   { store }: Studio,
   batch: StoredBatch,
   ask: { readonly step: number; readonly litres?: number | undefined },
 ): Promise<{ readonly stages: readonly object[]; readonly shortages: readonly Shortage[] }> {
-  const entries = await store.entries.ofBatch(batch.id)
+  const entries = await entriesOf(store, batch)
   const record = currentRecord(entries.map(recordLineOf).filter((line) => line !== null))
-  const dryWeightG = record.goods.dryWeightG ?? batch.dryWeightG
+  const dryWeightG = bathDryG(await lotsOf(store, batch))
   if (dryWeightG === null || dryWeightG === 0) return { stages: [], shortages: [] }
   const needs = batch.plan.stages.map((stage) => stageNeeds(stage, dryWeightG, ask.litres ?? null))
   const [lots, events] = await Promise.all([store.stock.lots(), store.stock.events()])

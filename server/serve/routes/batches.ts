@@ -7,12 +7,14 @@ import {
   changedBatch,
   newBatch,
   newEvent,
+  newLot,
   stageRunAnswer,
   stageStart,
 } from '#core/wire/api-batches'
 import { countText, eventAnswer, idText } from '#core/wire/api-fields'
 import { endpoint, type Endpoint } from '../http/endpoint.ts'
 import { notFound, Problem } from '../http/problem.ts'
+import { bathId } from '../../store/batches.ts'
 import type { StoveKeeper } from '../stove-keeper.ts'
 import type { Studio } from '../studio.ts'
 import { wholeBatch } from './whole-batch.ts'
@@ -52,6 +54,25 @@ export const batchRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endpo
       const batch = { ...body, planVersion: plan.version, madeMs: studio.clock.nowMs() }
       const { id } = await studio.recorder.write(() => studio.store.batches.add(batch))
       return wholeBatch(studio, id)
+    },
+  }),
+  endpoint({
+    method: 'post',
+    path: '/api/batches/:id/lots',
+    summary:
+      'Puts another lot into the bath of a batch: a batch of its own with its goods, on the same trace',
+    params,
+    body: newLot,
+    answer: batchAnswer,
+    status: 201,
+    handle: async ({ params: { id }, body: { title, dryWeightG } }) => {
+      const bath = await keeper.bath(id)
+      if (bath.state === 'ended')
+        throw new Problem(409, `batch ${bath.id} has ended; a lot can be put into a bath until then`)
+      const { planId, planVersion } = bath
+      const lot = { title, dryWeightG, planId, planVersion, madeMs: studio.clock.nowMs(), bathOf: bath.id }
+      const made = await studio.recorder.write(() => studio.store.batches.add(lot))
+      return wholeBatch(studio, made.id)
     },
   }),
   endpoint({
@@ -123,7 +144,7 @@ export const batchRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endpo
         await keeper.startStage(id, event.stageId, { potId, atMs: body.atMs, who: body.who })
       else if (event.kind === 'end') await keeper.endBatch(id, body.atMs, body.who)
       else return keeper.note({ potId, event, atMs: body.atMs, who: body.who }, id)
-      return (await studio.store.events.ofBatch(id)).findLast((e) => e.event.kind === event.kind)
+      return (await studio.store.events.ofBatch(bathId(batch))).findLast((e) => e.event.kind === event.kind)
     },
   }),
   endpoint({
@@ -134,8 +155,8 @@ export const batchRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endpo
     body: z.strictObject({ who: z.string().max(80).nullable().default(null) }),
     answer: batchAnswer,
     handle: async ({ params: { id, eventId }, body }) => {
-      await keeper.batch(id)
-      const known = (await studio.store.events.ofBatch(id)).find((e) => e.id === eventId)
+      const bath = await keeper.bath(id)
+      const known = (await studio.store.events.ofBatch(bath.id)).find((e) => e.id === eventId)
       if (known === undefined) throw notFound(`event ${eventId} in batch ${id}`)
       if (known.event.kind === 'stage' || known.event.kind === 'end')
         throw new Problem(409, 'the begin of a stage and the end of a batch can’t be taken back')

@@ -167,7 +167,7 @@ async function batchesOn(
   const found = await store.lookUp.find({ facets: [{ kind: 'pot', value: pot }], limit: 40 })
   const pricePerKWh = settings().energyPricePerKWh ?? null
   const energy: BurnerPage['energy'][number][] = []
-  for (const { id } of found.slice(0, ENERGY_OF)) {
+  for (const { id } of found.filter(({ bathOf }) => bathOf === null).slice(0, ENERGY_OF)) {
     const batch = await store.batches.get(id)
     if (batch === null) continue
     const work = { events: await store.events.ofBatch(id), nowMs: clock.nowMs(), pricePerKWh }

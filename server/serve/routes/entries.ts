@@ -2,15 +2,18 @@ import { z } from 'zod'
 import { entryAnswer, newEntry } from '#core/wire/api-batches'
 import { idText } from '#core/wire/api-fields'
 import { decodeRecordLine } from '#core/wire/record-line'
+import { isOfBath } from '#core/batch/shared-bath'
 import { RECORD_KINDS } from '#core/wire/record-line-schema'
 import { endpoint, type Endpoint } from '../http/endpoint.ts'
 import { Problem } from '../http/problem.ts'
+import { entriesOf } from '../../report/lots-of-bath.ts'
+import { bathId } from '../../store/batches.ts'
 import type { StoveKeeper } from '../stove-keeper.ts'
 import type { Studio } from '../studio.ts'
 
 const params = z.strictObject({ id: idText })
 
-/** The lines of a batch's record: added, never overwritten. */
+/** The lines of a batch's record: added, never overwritten. What is noted of a bath holds for every lot in it. */
 export const entryRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endpoint[] => [
   endpoint({
     method: 'get',
@@ -19,8 +22,7 @@ export const entryRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endpo
     params,
     answer: z.array(entryAnswer),
     handle: async ({ params: { id } }) => {
-      await keeper.batch(id)
-      return studio.store.entries.ofBatch(id)
+      return entriesOf(studio.store, await keeper.batch(id))
     },
   }),
   endpoint({
@@ -32,14 +34,15 @@ export const entryRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endpo
     answer: entryAnswer,
     status: 201,
     handle: async ({ params: { id }, body }) => {
-      await keeper.batch(id)
+      const batch = await keeper.batch(id)
       refuseOddLine(body)
-      const known = await studio.store.entries.ofBatch(id)
-      if (body.replaces !== null && !known.some((e) => e.id === body.replaces))
+      const replaced = (await entriesOf(studio.store, batch)).find((e) => e.id === body.replaces)
+      if (body.replaces !== null && replaced === undefined)
         throw new Problem(400, `replaces is ${body.replaces}; allowed is the id of a line of this batch`)
       const notedMs = studio.clock.nowMs()
       const { kind, who, replaces } = body
-      const entry = { batchId: id, atMs: body.atMs ?? notedMs, notedMs, who, kind, body: body.body, replaces }
+      const batchId = replaced?.batchId ?? (isOfBath(kind) ? bathId(batch) : id)
+      const entry = { batchId, atMs: body.atMs ?? notedMs, notedMs, who, kind, body: body.body, replaces }
       return studio.recorder.write(() => studio.store.entries.add(entry))
     },
   }),

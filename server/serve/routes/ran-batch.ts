@@ -33,7 +33,16 @@ export async function ranBatch(
     gapMs: gapOf(run.startedMs, run.endedMs ?? nowMs, pointsOf(stageOf(report.batch.plan, run.stageId))),
   }))
   const { title, plan, dryWeightG, events } = report.batch
-  const ran = { title, plan, dryWeightG, record: report.record, runs, events, correctionC: 0 }
+  const ran = {
+    title,
+    plan,
+    dryWeightG,
+    bathDryG: report.bathDryG,
+    record: report.record,
+    runs,
+    events,
+    correctionC: 0,
+  }
   return { ran: { ...ran, correctionC: await sinceCorrected(studio, ran, nowMs) }, gathered }
 }
 

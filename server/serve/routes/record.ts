@@ -10,6 +10,7 @@ import { differsQuery, needsQuery, repeatAsk, traceImport } from '#core/wire/api
 import { ownCorrections } from '#core/batch/own-corrections'
 import { recordLineOf } from '#core/wire/record-line'
 import { endpoint, type Endpoint } from '../http/endpoint.ts'
+import { entriesOf } from '../../report/lots-of-bath.ts'
 import type { StoveKeeper } from '../stove-keeper.ts'
 import type { Studio } from '../studio.ts'
 import { TRACE_IMPORT } from '../http/media-type.ts'
@@ -39,8 +40,7 @@ export const recordRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endp
     params,
     answer: z.object({ record: loose, corrections: z.array(loose) }),
     handle: async ({ params: { id } }) => {
-      await keeper.batch(id)
-      const entries = await studio.store.entries.ofBatch(id)
+      const entries = await entriesOf(studio.store, await keeper.batch(id))
       const lines = entries.map(recordLineOf).filter((line) => line !== null)
       const corrections = [...correctionsOf(lines), ...entries.flatMap(ownCorrections)]
       return { record: currentRecord(lines), corrections: corrections.sort((a, b) => a.notedMs - b.notedMs) }
@@ -70,7 +70,7 @@ export const recordRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endp
         endedMs: run.endedMs,
         bins: run.outcome?.bins ?? null,
       }))
-      const events = (await studio.store.events.ofBatch(id)).filter((event) => event.struckMs === null)
+      const events = batch.events.filter((event) => (event.struckMs ?? null) === null)
       const running = batch.stages.findLast((run) => run.endedMs === null)
       const forecast = running === undefined ? null : studio.watching.numbers(running.potId).forecast
       const coolsToMs = forecast?.reachesCoolToMs ?? null
@@ -115,6 +115,6 @@ export const recordRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endp
       stages: z.number(),
     }),
     status: 201,
-    handle: async ({ body: { batchId, csv } }) => importTrace(studio, await keeper.batch(batchId), csv),
+    handle: async ({ body: { batchId, csv } }) => importTrace(studio, await keeper.bath(batchId), csv),
   }),
 ]

@@ -1,6 +1,8 @@
 import { currentRecord } from '#core/batch/current-record'
+import { bathDryG } from '#core/batch/shared-bath'
 import { type RepeatedShade, repeatShade } from '#core/batch/scale-plan'
 import { recordLineOf } from '#core/wire/record-line'
+import { entriesOf, lotsOf } from '../../report/lots-of-bath.ts'
 import type { StoredBatch } from '../../store/batches.ts'
 import { Problem } from '../http/problem.ts'
 import type { Studio } from '../studio.ts'
@@ -11,9 +13,9 @@ export async function repeatBatch(
   batch: StoredBatch,
   ask: { readonly title: string; readonly dryWeightG: number },
 ): Promise<{ readonly batchId: number; readonly planId: number; readonly needs: RepeatedShade['needs'] }> {
-  const entries = await store.entries.ofBatch(batch.id)
+  const entries = await entriesOf(store, batch)
   const record = currentRecord(entries.map(recordLineOf).filter((line) => line !== null))
-  const dryWeightG = record.goods.dryWeightG ?? batch.dryWeightG
+  const dryWeightG = bathDryG(await lotsOf(store, batch))
   if (dryWeightG === null)
     throw new Problem(409, `batch ${batch.id} has no dry weight, so that nothing can be scaled from it`)
   const weighed = record.weighings.map(({ body }) => body)

@@ -1,7 +1,9 @@
+import { bathId } from '../../store/batches.ts'
 import type { Entry } from '../../store/entries.ts'
 import type { StageOutcome } from '#core/plan/outcome'
 import type { BatchRecord, StageRun } from '#core/wire/records'
 import { alarmRecord } from '../../store/alarms.ts'
+import { entriesOf, lotsOf } from '../../report/lots-of-bath.ts'
 import { notFound } from '../http/problem.ts'
 import type { Studio } from '../studio.ts'
 
@@ -18,13 +20,14 @@ export async function wholeBatch(
     const outcome = watching.outcomes(run.potId).findLast((o) => isOf(o, run)) ?? run.outcome
     return Object.assign({}, run, { outcome })
   })
-  const alarms = await store.alarms.list({ batchId: id, limit: 1000 })
+  const alarms = await store.alarms.list({ batchId: bathId(batch), limit: 1000 })
   return {
     ...batch,
     stages,
-    events: await store.events.ofBatch(id),
+    events: await store.events.ofBatch(bathId(batch)),
     alarms: alarms.map(alarmRecord).toReversed(),
-    entries: await store.entries.ofBatch(id),
+    entries: await entriesOf(store, batch),
+    lots: batch.lots.length === 0 ? [] : await lotsOf(store, batch),
   }
 }
 

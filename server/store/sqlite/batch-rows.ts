@@ -13,6 +13,7 @@ export interface BatchRow {
   readonly made_ms: number
   readonly state: BatchSummary['state']
   readonly pot_id: string | null
+  readonly bath_of: number | null
 }
 export interface RunRow {
   readonly id: number
@@ -41,6 +42,7 @@ export function toSummary(row: BatchRow): BatchSummary {
     madeMs: row.made_ms,
     state: row.state,
     potId: row.pot_id,
+    bathOf: row.bath_of,
   }
 }
 

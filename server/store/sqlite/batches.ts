@@ -1,8 +1,16 @@
 import type Database from 'better-sqlite3'
 import type { StageOutcome } from '#core/plan/outcome'
 import type { Plan } from '#core/plan/plan'
-import type { BatchSummary, StageRun } from '#core/wire/records'
-import type { BatchQuery, BatchStore, NewBatch, NewStageRun, RunOfBatch, StoredBatch } from '../batches.ts'
+import type { BathLot, BatchSummary, StageRun } from '#core/wire/records'
+import {
+  type BatchQuery,
+  type BatchStore,
+  type NewBatch,
+  type NewStageRun,
+  type RunOfBatch,
+  type StoredBatch,
+  bathId,
+} from '../batches.ts'
 import { type BatchRow, type RunRow, SELECT_BATCH, toRun, toSummary } from './batch-rows.ts'
 
 export class SqliteBatches implements BatchStore {
@@ -15,10 +23,10 @@ export class SqliteBatches implements BatchStore {
   async add(b: NewBatch): Promise<StoredBatch> {
     const { lastInsertRowid } = this.#db
       .prepare(
-        `insert into batch (title, plan_id, plan_version, dry_weight_g, made_ms, state)
-         values (?, ?, ?, ?, ?, 'planned')`,
+        `insert into batch (title, plan_id, plan_version, dry_weight_g, made_ms, bath_of, state)
+         values (?, ?, ?, ?, ?, ?, 'planned')`,
       )
-      .run(b.title, b.planId, b.planVersion, b.dryWeightG, b.madeMs)
+      .run(b.title, b.planId, b.planVersion, b.dryWeightG, b.madeMs, b.bathOf ?? null)
     return (await this.get(Number(lastInsertRowid)))!
   }
 
@@ -35,9 +43,20 @@ export class SqliteBatches implements BatchStore {
   async get(id: number): Promise<StoredBatch | null> {
     const row = this.#db.prepare<[number], BatchRow>(`${SELECT_BATCH} where b.id = ?`).get(id)
     if (row === undefined) return null
-    const runs = this.#runs('where batch_id = ? order by started_ms, id', [id])
+    const summary = toSummary(row)
+    const bath = bathId(summary)
     const plan = JSON.parse(row.plan) as Plan
-    return { ...toSummary(row), planVersion: row.plan_version, plan, stages: runs }
+    const stages = this.#runs('where batch_id = ? order by started_ms, id', [bath])
+    return { ...summary, planVersion: row.plan_version, plan, lots: this.#lots(bath), stages }
+  }
+
+  #lots(bath: number): readonly BathLot[] {
+    const lots = this.#db
+      .prepare<[number, number], BathLot>(
+        'select id, title, dry_weight_g as dryWeightG from batch where id = ? or bath_of = ? order by id',
+      )
+      .all(bath, bath)
+    return lots.length > 1 ? lots : []
   }
 
   async startStage(run: NewStageRun): Promise<StageRun> {

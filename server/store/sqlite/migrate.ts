@@ -3,13 +3,14 @@ import type Database from 'better-sqlite3'
 import { StoreRefusal } from '../store-refusal.ts'
 import { FIRST } from './migrations/first.ts'
 import { HEAT } from './migrations/heat.ts'
+import { LOTS } from './migrations/lots.ts'
 import { NIGHT } from './migrations/night.ts'
 import { PHOTOS } from './migrations/photos.ts'
 import { RECORD } from './migrations/record.ts'
 import { TOLD } from './migrations/told.ts'
 
 /** Migration n brings a file from version n to n + 1. Only ever add to the end. */
-export const MIGRATIONS: readonly string[] = [FIRST, RECORD, PHOTOS, HEAT, TOLD, NIGHT]
+export const MIGRATIONS: readonly string[] = [FIRST, RECORD, PHOTOS, HEAT, TOLD, NIGHT, LOTS]
 
 /**
  * Brings the file to the newest version, each step in a transaction of its own. Before the first step a copy

@@ -245,6 +245,7 @@ const batch = (title: string): BatchSummary => ({
   madeMs: DAY_MS,
   state: 'ended',
   potId: null,
+  bathOf: null,
 })
 
 // Beginnings that spreadsheets run as formulas (OWASP, CSV injection), and two that slip past simple checks.

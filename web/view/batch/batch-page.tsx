@@ -1,5 +1,6 @@
 import { currentRecord } from '#core/batch/current-record'
 import type { BatchRecord } from '#core/wire/records'
+import { BathLots } from '../record/bath-lots.tsx'
 import { NowPanel } from '../record/now-panel.tsx'
 import { OutPart } from '../record/out-part.tsx'
 import { type BatchWithEntries, recordLines } from '../record/record-lines.ts'
@@ -69,6 +70,7 @@ function Batch({ batch, onChange }: { readonly batch: BatchWithEntries; readonly
         </div>
       </header>
       {batch.state === 'running' && <NowPanel batch={batch} again={onChange} />}
+      <BathLots batch={batch} again={onChange} />
       <RecordShort batch={batch} />
       <InShort batch={batch} />
       <h2 class="visually-hidden">{w.batch.stages}</h2>

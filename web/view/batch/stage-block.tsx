@@ -1,3 +1,4 @@
+import { bathDryG } from '#core/batch/shared-bath'
 import { cautionsOf } from '#core/plan/cautions'
 import { wordsOf } from '#core/words/words-of'
 import type { Stage } from '#core/plan/plan'
@@ -29,7 +30,10 @@ export function StageBlock(props: {
       {runs.length === 0 && <p class="row-more">{w.batch.notRun}</p>}
       <div class="stage-cols">
         <StageTable stage={stage} run={runs.at(-1) ?? null} />
-        <StageAmounts stage={stage} dryWeightG={batch.dryWeightG} />
+        <StageAmounts
+          stage={stage}
+          dryWeightG={batch.lots.length === 0 ? batch.dryWeightG : bathDryG(batch.lots)}
+        />
       </div>
       {runs.map((run) => (
         <Run key={run.id} batch={batch} stage={stage} run={run} onChange={props.onChange} />

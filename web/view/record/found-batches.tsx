@@ -80,6 +80,7 @@ function BatchRow(props: {
             batch.fibre,
             batch.dryWeightG === null ? null : w.batch.weight(f.weight(batch.dryWeightG)),
             w.batch.made(f.date(batch.madeMs)),
+            batch.bathOf === null ? null : w.record.lots.inBathOf(batch.bathOf),
           ]
             .filter((part) => part !== null)
             .join(' · ')}

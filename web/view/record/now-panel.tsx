@@ -12,7 +12,7 @@ export function NowPanel({ batch, again }: { readonly batch: BatchRecord; readon
   const { state, acts } = usePage()
   const nowMs = state.nowMs.value
   const pots = state.stove.value.pots ?? []
-  const pot = pots.find((one) => one.batch?.id === batch.id) ?? null
+  const pot = pots.find((one) => one.batch?.id === (batch.bathOf ?? batch.id)) ?? null
   const list = checklist({
     plan: batch.plan,
     runs: batch.stages.map((run) => ({ ...run, bins: run.outcome?.bins ?? null })),

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks'
 import { readNumber } from '#core/measure/read-number'
+import { bathDryG } from '#core/batch/shared-bath'
 import type { Shortage, StockLot } from '#core/batch/stock'
 import { SCALE_STEPS } from '../../state/device-settings.ts'
 import { Show } from '../part/fetched.tsx'
@@ -69,6 +70,11 @@ function Weighing(props: {
       <BatchHead batch={batch} title={w.record.weigh.title(batch.title)} here="weigh" />
       <section class="panel">
         <DryWeight batch={batch} onKept={again} />
+        {batch.lots.length > 0 && (
+          <p class="row-more">
+            {w.record.lots.reckoned(f.weight(bathDryG(batch.lots) ?? 0), batch.lots.length)}
+          </p>
+        )}
         <div class="field-grid">
           <ScaleStep />
           {asksLitres && (

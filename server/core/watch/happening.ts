@@ -1,4 +1,5 @@
 import type { AlarmName, NoticeName, Urgency } from '../plan/alarm-names.ts'
+import type { TurnDown } from './turn-down.ts'
 
 /**
  * What the watch found. `atMs` is when it was decided, `sinceMs` when it began; both Unix ms UTC on the
@@ -20,6 +21,8 @@ export interface NoticeHappening {
   readonly sinceMs?: number
   /** For `at-window`: the goods were noted in already, or the hold wants none; only staying there is left to do. */
   readonly holdFollows?: true
+  /** For `turn-down-now`: to which mark, and what comes of it. */
+  readonly turn?: TurnDown
 }
 
 export interface AlarmHappening {

@@ -1,7 +1,7 @@
 import { dialFor } from '../bath/advise.ts'
 import { courseC, courseStates } from '../bath/course.ts'
 import { startOf } from '../bath/forecast.ts'
-import { lossW } from '../bath/pot-model.ts'
+import { lossW, type TunedPot } from '../bath/pot-model.ts'
 import { learnedPot } from './learned-pot.ts'
 import type { PotView } from './pot-view.ts'
 
@@ -16,14 +16,17 @@ const COAST_S = 3600
  */
 export function learnedPeakC(view: PotView, aimC: number): number | null {
   const pot = learnedPot(view)
+  if (pot === null) return null
+  const toDial = dialFor(pot, lossW(pot, view.pot.lid ?? 'on', pot.model.roomC, aimC))
+  return toDial === null ? null : coastPeakC(view, pot, toDial)
+}
+
+/** How high the bath comes when somebody walks over now and turns to `toDial`, °C; `null`: the bath is not seen. */
+export function coastPeakC(view: PotView, pot: TunedPot, toDial: number): number | null {
   const { dial, tempC, rateCPerMin } = view
-  if (pot === null || dial === null || tempC === null || rateCPerMin === null) return null
-  const lid = view.pot.lid ?? 'on'
-  const { roomC } = pot.model
-  const holdAt = dialFor(pot, lossW(pot, lid, roomC, aimC))
-  if (holdAt === null) return null
-  const course = { dial, lid, roomC }
+  if (dial === null || tempC === null || rateCPerMin === null) return null
+  const course = { dial, lid: view.pot.lid ?? 'on', roomC: pot.model.roomC }
   const start = startOf(pot, { waterC: tempC, rateCPerMin }, course)
   const there = courseStates(pot, start, course, { untilS: WALK_S, stepS: WALK_S }).at(-1)!
-  return Math.max(...courseC(pot, there, { ...course, dial: holdAt }, { untilS: COAST_S, stepS: 60 }))
+  return Math.max(...courseC(pot, there, { ...course, dial: toDial }, { untilS: COAST_S, stepS: 60 }))
 }

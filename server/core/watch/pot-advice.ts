@@ -1,4 +1,4 @@
-import { dialFor, heatDial, holdDial, type Ranged, type Standing, steadyC } from '../bath/advise.ts'
+import { dialFor, heatDial, type Standing, steadyC } from '../bath/advise.ts'
 import { startOf } from '../bath/forecast.ts'
 import { type HeatSense, senseHeat } from '../bath/heat-sense.ts'
 import { planHeatUp } from '../bath/heat-up.ts'
@@ -7,6 +7,7 @@ import { type Lid, lossW } from '../bath/pot-model.ts'
 import type { Stage } from '../plan/plan.ts'
 import type { DialAdvice, PotAdvice } from './dial-advice.ts'
 import { dialMark } from './dial-mark.ts'
+import { holdMark } from './hold-mark.ts'
 import { tunedOnce } from './learned-pot.ts'
 import { modelledCoolingS } from './modelled-cooling.ts'
 import { type WindowStage, hasWindow } from './stage-window.ts'
@@ -26,9 +27,6 @@ export interface AdviceAsk {
   readonly settledSinceMs: number | null
 }
 
-/** A hold dial less certain than this share of the whole dial is no advice. */
-const TOO_WIDE_01 = 0.5
-
 /** What to do at the dial now; `null` where there is nothing to say. Holdfast never switches heat. */
 export function advisePot(ask: AdviceAsk): PotAdvice | null {
   const sense = ask.isGuess ? null : senseOf(ask)
@@ -45,15 +43,10 @@ function dialAdvice(ask: AdviceAsk, stage: WindowStage): DialAdvice | null {
   const [lowC, highC] = stage.windowC
   const targetC = (lowC + highC) / 2
   const standing = standingOf(ask)
-  const pot = tunedOnce(ask.belief)
-  const hold = holdDial(ask.belief, targetC, standing)
-  if (hold === null) return outOfReach(ask, stage, standing)
-  if (hold.high90 - hold.low90 > TOO_WIDE_01 * pot.model.dialMax) return null
-  const mark = dialMark(hold.value, pot.model.dialMax, (dial) => {
-    const settles = steadyC(ask.belief, dial, standing).value
-    return settles >= lowC && settles <= highC
-  })
-  const holdsC = rangeOf(steadyC(ask.belief, mark, standing))
+  const hold = holdMark(ask.belief, stage.windowC, standing)
+  if (hold.kind === 'unreached') return outOfReach(ask, stage, standing)
+  if (hold.kind === 'unsure') return null
+  const { mark, holdsC } = hold
   if (ask.tempC > highC) return { kind: 'too-warm', holdDial: mark, holdsC }
   if (ask.tempC >= lowC) return holdAdvice(ask, stage, mark, holdsC)
   return heatUpAdvice(ask, stage, targetC, { mark, holdsC })
@@ -66,8 +59,6 @@ function outOfReach(ask: AdviceAsk, stage: WindowStage, standing: Standing): Dia
     ? { kind: 'out-of-reach', mostC: most.value, lid: standing.lid }
     : null
 }
-
-const rangeOf = ({ low90, high90 }: Ranged): readonly [number, number] => [low90, high90]
 
 /** As near as this the dial stands as advised, as a share of the whole dial. */
 const SAME_01 = 0.03

@@ -31,6 +31,7 @@ function noticeLine(h: NoticeHappening): object {
     tempC: thousandths(h.tempC),
     ...(h.sinceMs === undefined ? {} : { sinceAt: iso(Math.round(h.sinceMs)) }),
     ...(h.dueMs === undefined ? {} : { dueAt: iso(Math.round(h.dueMs)) }),
+    ...(h.turn === undefined ? {} : { ...h.turn, peakC: thousandths(h.turn.peakC) }),
   }
 }
 

@@ -25,6 +25,15 @@ export interface NoticeParts {
   readonly due: string | null
   readonly since: string | null
   readonly holdFollows: boolean
+  readonly turn: TurnParts | null
+}
+
+/** Marks of the dial, and how high the bath then coasts; `null`: not known. */
+export interface TurnParts {
+  readonly from: string | null
+  readonly to: string | null
+  readonly peak: string | null
+  readonly isLearned: boolean
 }
 
 export interface HoldParts {

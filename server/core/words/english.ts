@@ -1,4 +1,4 @@
-import type { AlarmParts, Catalogue, HoldParts } from './catalogue.ts'
+import type { AlarmParts, Catalogue, HoldParts, TurnParts } from './catalogue.ts'
 
 const say = (...parts: readonly (string | null | false)[]): string =>
   parts.filter((part) => part !== null && part !== false && part !== '').join('')
@@ -41,6 +41,15 @@ function holdWords(p: HoldParts): string {
   ].filter((part) => part !== false)
   const ceiling = p.overCeiling === null ? 'Not over the ceiling.' : `Over the ceiling for ${p.overCeiling}.`
   return `${minutes(p.clockMin)} by the clock: ${rest.join(', ')}. ${ceiling}`
+}
+
+function turnWords(turn: TurnParts | null): string {
+  const usual = 'Turn the burner down now; the bath will coast on into the window.'
+  if (turn === null || (turn.to === null && turn.isLearned)) return usual
+  if (!turn.isLearned)
+    return `${usual} To ${turn.to === null ? 'which mark' : `about ${turn.to}`}? This burner is not learned yet.`
+  const coasts = turn.peak === null ? 'the bath coasts on into the window' : `it coasts to ${turn.peak}`
+  return `Turn down ${turn.from === null ? '' : `from ${turn.from} `}to about ${turn.to} now; ${coasts}.`
 }
 
 /** English. Every alarm sentence: the pot, the fact, the number, the limit, since when. */
@@ -143,12 +152,7 @@ export const ENGLISH: Catalogue = {
           ? '. The hold counts once the bath has stayed there for 3 minutes.'
           : '. The goods can go in.',
       ),
-    'turn-down-now': (p) =>
-      say(
-        `${p.pot}: `,
-        p.temp !== null && `${p.temp}. `,
-        'Turn the burner down now; the bath will coast on into the window.',
-      ),
+    'turn-down-now': (p) => say(`${p.pot}: `, p.temp !== null && `${p.temp}. `, turnWords(p.turn)),
     'hold-started': (p) =>
       say(`${p.pot}: the hold has begun`, p.since !== null && `, counted from ${p.since}`, '.'),
     'hold-paused': (p) =>

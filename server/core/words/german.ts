@@ -1,4 +1,4 @@
-import type { AlarmParts, Catalogue, HoldParts } from './catalogue.ts'
+import type { AlarmParts, Catalogue, HoldParts, TurnParts } from './catalogue.ts'
 
 const say = (...parts: readonly (string | null | false)[]): string =>
   parts.filter((part) => part !== null && part !== false && part !== '').join('')
@@ -32,6 +32,15 @@ function holdWords(p: HoldParts): string {
   const ceiling =
     p.overCeiling === null ? 'Nie über der Obergrenze.' : `${p.overCeiling} über der Obergrenze.`
   return `${p.clockMin} min nach der Uhr: ${rest.join(', ')}. ${ceiling}`
+}
+
+function turnWords(turn: TurnParts | null): string {
+  const usual = 'Jetzt zurückdrehen; das Bad steigt von selbst ins Fenster weiter.'
+  if (turn === null || (turn.to === null && turn.isLearned)) return usual
+  if (!turn.isLearned)
+    return `${usual} Auf ${turn.to === null ? 'welche Marke' : `etwa ${turn.to}`}? Diese Platte ist noch nicht gelernt.`
+  const coasts = turn.peak === null ? 'das Bad steigt ins Fenster weiter' : `es steigt noch bis ${turn.peak}`
+  return `Jetzt ${turn.from === null ? '' : `von ${turn.from} `}auf etwa ${turn.to} zurückdrehen; ${coasts}.`
 }
 
 /** German. The same facts in the same order as in English. */
@@ -136,12 +145,7 @@ export const GERMAN: Catalogue = {
           ? '. Die Haltezeit zählt, sobald das Bad 3 Minuten darin geblieben ist.'
           : '. Das Färbegut kann hinein.',
       ),
-    'turn-down-now': (p) =>
-      say(
-        `${p.pot}: `,
-        p.temp !== null && `${p.temp}. `,
-        'Jetzt zurückdrehen; das Bad steigt von selbst ins Fenster weiter.',
-      ),
+    'turn-down-now': (p) => say(`${p.pot}: `, p.temp !== null && `${p.temp}. `, turnWords(p.turn)),
     'hold-started': (p) =>
       say(`${p.pot}: die Haltezeit hat begonnen`, p.since !== null && `, gezählt ab ${p.since}`, '.'),
     'hold-paused': (p) =>

@@ -1,6 +1,5 @@
-import { fahrenheit } from '../measure/units.ts'
 import type { LiftTime } from '../watch/lift-time.ts'
-import { clockText, tempText } from './numbers.ts'
+import { clockText, shortTempText } from './numbers.ts'
 import type { Person } from './person.ts'
 import { wordsOf } from './words-of.ts'
 
@@ -10,7 +9,7 @@ export function liftText(lift: LiftTime, person: Person): readonly string[] {
   const { verdict, otherLidMs, lid, wakeMs, liftMs, range90Ms } = lift
   const clock = (atMs: number) => clockText(atMs, person)
   const p = {
-    under: underText(lift.liftC, person),
+    under: shortTempText(lift.liftC, person),
     wake: clock(wakeMs),
     at: liftMs === null ? null : clock(liftMs),
     range: range90Ms === null ? null : range90Ms.map(clock).join('–'),
@@ -31,12 +30,4 @@ export function liftText(lift: LiftTime, person: Person): readonly string[] {
     default:
       return verdict satisfies never
   }
-}
-
-/** A round number stays one: `40 °C`. */
-function underText(liftC: number, person: Person): string {
-  const shown = person.unit === 'F' ? fahrenheit(liftC) : liftC
-  return Math.abs(shown - Math.round(shown)) < 0.05
-    ? `${Math.round(shown)} °${person.unit}`
-    : tempText(liftC, person)
 }

@@ -1,7 +1,9 @@
 import type { NoticeHappening } from '../watch/happening.ts'
+import type { TurnDown } from '../watch/turn-down.ts'
+import type { TurnParts } from './catalogue.ts'
 import { wordsOf } from './words-of.ts'
 import { type Names, potName } from './names.ts'
-import { clockText, tempText } from './numbers.ts'
+import { clockText, dialMarkText, tempText } from './numbers.ts'
 import type { Person } from './person.ts'
 
 /** A notice in one sentence or two. */
@@ -14,5 +16,13 @@ export function noticeText(happening: NoticeHappening, names: Names, person: Per
     due: clock(happening.dueMs),
     since: clock(happening.sinceMs),
     holdFollows: happening.holdFollows === true,
+    turn: happening.turn === undefined ? null : turnParts(happening.turn, person),
   })
 }
+
+const turnParts = ({ fromDial, toDial, peakC, isLearned }: TurnDown, person: Person): TurnParts => ({
+  from: fromDial === null ? null : dialMarkText(fromDial, person),
+  to: toDial === null ? null : dialMarkText(toDial, person),
+  peak: peakC === null ? null : tempText(peakC, person),
+  isLearned,
+})

@@ -5,6 +5,7 @@ import { dialMark } from '#core/watch/dial-mark'
 import { type AdviceAsk, advisePot } from '#core/watch/pot-advice'
 import { evening, learningEvening } from '../../kit/stove-evening.ts'
 import { type LabPot, labPot, labStart } from '../../kit/stove-lab.ts'
+import type { PotSetup } from '#core/watch/stove-input'
 import { WatchDay, at, hold, plan } from '../../kit/watch-day.ts'
 
 // The lab pots have physics that the model does not share; their truth is the outside value here.
@@ -104,6 +105,17 @@ test('a mark is as coarse as it may be and as fine as it must', () => {
   expect(dialMark(9.9, 10, () => true)).toBe(10)
 })
 
+/** What a heat-up at 9 is told to turn to. */
+const turnOf = (setup: Partial<PotSetup>) => {
+  const day = new WatchDay().pot('heron', '12:00', setup)
+  day.batch('heron', '12:00', plan(STAGE)).note('heron', '12:00', 'stage:dye lid:on dial:9')
+  day.line('heron', [
+    ['12:00', 50],
+    ['12:12', 70],
+  ])
+  return day.notices().find((n) => n.notice === 'turn-down-now')!.turn
+}
+
 describe('rules that go by what was learned', () => {
   test('"turn down now", obeyed a minute later, lets a plate coast into its window and not past it', () => {
     const pot = labPot(20, 'plate', 5)
@@ -116,16 +128,26 @@ describe('rules that go by what was learned', () => {
     for (const { atMs, tempC } of up.trace.readings) day.read('heron', at('12:00') + atMs, tempC)
     const told = day.notices().find((n) => n.notice === 'turn-down-now')!
     const minutes = (told.atMs - at('12:00')) / 60_000 + 1
+    // Where to it should be turned, and what comes of it, stands in the notice.
+    const turn = told.turn!
+    expect([turn.fromDial, turn.isLearned]).toEqual([9, true])
     const obeyed = evening(
       labPot(20, 'plate', 5),
       [
         { dial: 9, lid: 'on', minutes },
-        { dial: 3, minutes: 30 },
+        { dial: turn.toDial!, minutes: 30 },
       ],
       labStart(pot, up.truth[0]!.tempC),
     )
     const peakC = Math.max(...obeyed.truth.map((p) => p.tempC))
     expect(peakC).toBeGreaterThan(66)
     expect(peakC).toBeLessThan(72)
+    expect(Math.abs(peakC - turn.peakC!)).toBeLessThan(1)
+  })
+
+  test('of a burner that nobody has learned the mark is no more than a question, and of no pot at all not even that', () => {
+    const pot = labPot(20, 'plate', 5)
+    expect(turnOf({ vessel: pot.vessel, belief: guessPot(pot.vessel) })).toMatchObject({ isLearned: false })
+    expect(turnOf({})).toEqual({ fromDial: 9, toDial: null, peakC: null, isLearned: false })
   })
 })

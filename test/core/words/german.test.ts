@@ -67,6 +67,36 @@ test.each(NOTICE_NAMES)('the notice %s in German names the pot', (notice) => {
   expect(noticeText(said, NAMES, german)).not.toBe(noticeText(said, NAMES, english))
 })
 
+const turnDown = (turn: Partial<NonNullable<NoticeHappening['turn']>>): NoticeHappening => ({
+  kind: 'notice',
+  notice: 'turn-down-now',
+  atMs: AT,
+  potId: 'heron',
+  stageId: 'dye',
+  tempC: 67,
+  turn: { fromDial: 8, toDial: 3.5, peakC: 71, isLearned: true, ...turn },
+})
+
+test('turn down now names the marks and what comes of it, in both languages', () => {
+  expect(noticeText(turnDown({}), NAMES, english)).toBe(
+    'Heron: 67.0 °C. Turn down from 8 to about 3½ now; it coasts to 71.0 °C.',
+  )
+  expect(noticeText(turnDown({}), NAMES, german)).toBe(
+    'Heron: 67,0 °C. Jetzt von 8 auf etwa 3½ zurückdrehen; es steigt noch bis 71,0 °C.',
+  )
+  expect(noticeText(turnDown({ fromDial: null }), NAMES, english)).toContain('Turn down to about 3½ now')
+})
+
+test('a mark that is not learned is asked, not told, in both languages', () => {
+  expect(noticeText(turnDown({ isLearned: false }), NAMES, english)).toMatch(
+    /coast on into the window\. To about 3½\? This burner is not learned yet\.$/,
+  )
+  expect(noticeText(turnDown({ isLearned: false, toDial: null }), NAMES, german)).toMatch(
+    /Auf welche Marke\? Diese Platte ist noch nicht gelernt\.$/,
+  )
+  expect(noticeText(turnDown({ toDial: null }), NAMES, english)).not.toContain('?')
+})
+
 test('with the goods in, the reached window says what the hold waits for, in both languages', () => {
   const said: NoticeHappening = {
     kind: 'notice',

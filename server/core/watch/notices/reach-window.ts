@@ -3,6 +3,7 @@ import { learnedPeakC } from '../learned-peak.ts'
 import type { PotView } from '../pot-view.ts'
 import type { StageNotes } from '../stage-notes.ts'
 import { type WindowStage, hasWindow } from '../stage-window.ts'
+import { turnDownOf } from '../turn-down.ts'
 import { type NoticeRule, nothing } from './notice-rule.ts'
 
 /** The window is reached for the first time: goods can go in, or the hold is about to begin. */
@@ -36,7 +37,8 @@ export const turnDownNow: NoticeRule = (view, notes) => {
   const peakC = learnedPeakC(view, aimC(stage)) ?? tempC + rateCPerMin * coastMin(view)
   const coastsIn = peakC >= aimC(stage)
   if (isHolding(view, notes) || !(coastsIn || tempC >= stage.windowC[0])) return nothing(notes)
-  return { notes: { ...notes, turnDown: { atMs, rateCPerMin } }, told: [{ notice: 'turn-down-now' }] }
+  const told = { notice: 'turn-down-now', turn: turnDownOf(view, stage) } as const
+  return { notes: { ...notes, turnDown: { atMs, rateCPerMin } }, told: [told] }
 }
 
 const isHolding = ({ run }: PotView, notes: StageNotes): boolean =>

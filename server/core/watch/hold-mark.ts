@@ -1,0 +1,31 @@
+import { holdDial, type Standing, steadyC } from '../bath/advise.ts'
+import type { PotBelief } from '../bath/pot-belief.ts'
+import { dialMark } from './dial-mark.ts'
+
+/** A mark of the dial that holds a window, and where the bath then settles, °C, with its 90 % range. */
+export interface HoldMark {
+  readonly kind: 'mark'
+  readonly mark: number
+  readonly holdsC: readonly [low: number, high: number]
+}
+
+/** A hold dial less certain than this share of the whole dial is no advice. */
+const TOO_WIDE_01 = 0.5
+
+/** `unreached`: no dial of this burner holds the window. `unsure`: too little is known to name one. */
+export function holdMark(
+  belief: PotBelief,
+  [lowC, highC]: readonly [low: number, high: number],
+  standing: Standing,
+): HoldMark | { readonly kind: 'unreached' } | { readonly kind: 'unsure' } {
+  const { dialMax } = belief.vessel.burner
+  const hold = holdDial(belief, (lowC + highC) / 2, standing)
+  if (hold === null) return { kind: 'unreached' }
+  if (hold.high90 - hold.low90 > TOO_WIDE_01 * dialMax) return { kind: 'unsure' }
+  const mark = dialMark(hold.value, dialMax, (dial) => {
+    const settles = steadyC(belief, dial, standing).value
+    return settles >= lowC && settles <= highC
+  })
+  const { low90, high90 } = steadyC(belief, mark, standing)
+  return { kind: 'mark', mark, holdsC: [low90, high90] }
+}

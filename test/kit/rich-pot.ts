@@ -20,6 +20,10 @@ export interface RichPotSetup {
   readonly noiseC?: number
   /** Where the tip hangs: 0 on the bottom, 1 at the surface. */
   readonly depth01?: number
+  /** How much draughts move the losses: standard deviation of what a time constant of ten minutes adds; 0.03. */
+  readonly draughts?: number
+  /** The burner may go on and off within a step; else its duty is known to a step's share of the cycle only. */
+  readonly finelyCycled?: boolean
 }
 
 export interface RichPotMoment {
@@ -92,18 +96,37 @@ export class RichPot {
   /** A step of at most a few seconds. `dial01`: 0 off … 1 full. */
   step(dtS: number, dial01: number, lid: RichLid, roomC: number): RichPotMoment {
     const heatW = this.#heat(dtS, dial01)
-    this.#draught += (-this.#draught * dtS) / 600 + this.#chance.normal() * Math.sqrt(dtS / 600) * 0.03
+    const { draughts = 0.03 } = this.#setup
+    this.#draught += (-this.#draught * dtS) / 600 + this.#chance.normal() * Math.sqrt(dtS / 600) * draughts
     const layerJ = this.#layerJPerC()
     const mixW = this.#mixingW(layerJ, heatW)
     const sideW = this.#wallW * (1 + 0.5 * this.#draught) * (this.#wallM2() / 2)
     const lowLossW = sideW * (this.#bottomC - roomC)
-    const highLossW = sideW * (this.#topC - roomC) + this.#surfaceW(lid, roomC)
+    const surfaceW = this.#surfaceW(lid, roomC, { topC: this.#topC, draught: this.#draught })
+    const highLossW = sideW * (this.#topC - roomC) + surfaceW
     this.#bottomC += ((heatW - mixW - lowLossW) * dtS) / layerJ
     this.#topC += ((mixW - highLossW) * dtS) / layerJ
     this.#bottomC = Math.min(100.4, this.#bottomC)
     this.#topC = Math.min(100, this.#topC)
     this.#moveProbe(dtS, roomC, heatW)
     return this.#moment(heatW)
+  }
+
+  /** Nameplate, W. */
+  get ratedW(): number {
+    return this.#ratedW
+  }
+
+  /** Heat that flows into the water at a dial once the element is warm, W. */
+  settledHeatW(dial01: number): number {
+    return dial01 * this.#ratedW * this.#burner.share
+  }
+
+  /** What the pot gives to the room without a draught, W. */
+  calmLossW(tempC: number, lid: RichLid, roomC: number): number {
+    return (
+      this.#wallW * this.#wallM2() * (tempC - roomC) + this.#surfaceW(lid, roomC, { topC: tempC, draught: 0 })
+    )
   }
 
   /** Wet goods of a temperature go in at the top; they take their share of the heat at once. */
@@ -141,8 +164,11 @@ export class RichPot {
 
   #heat(dtS: number, dial01: number): number {
     const { cycleS, lateS, share } = this.#burner
-    this.#cycle = cycleS === 0 ? 0 : (this.#cycle + dtS / cycleS) % 1
-    const isOn = cycleS === 0 ? dial01 : this.#cycle < dial01 ? 1 : 0
+    const from = this.#cycle
+    this.#cycle = cycleS === 0 ? 0 : (from + dtS / cycleS) % 1
+    const finely = () => ((burnt(from + dtS / cycleS, dial01) - burnt(from, dial01)) * cycleS) / dtS
+    const atOnce = () => (this.#cycle < dial01 ? 1 : 0)
+    const isOn = cycleS === 0 ? dial01 : this.#setup.finelyCycled === true ? finely() : atOnce()
     this.#elementW += ((isOn * this.#ratedW * share - this.#elementW) * dtS) / lateS
     return this.#elementW
   }
@@ -156,13 +182,13 @@ export class RichPot {
   }
 
   /** Vapour pressure drives it (a pool designer's formula, still air); a lid lets a few per cent through. */
-  #surfaceW(lid: RichLid, roomC: number): number {
+  #surfaceW(lid: RichLid, roomC: number, { topC, draught }: { topC: number; draught: number }): number {
     const m2 = this.#topM2()
-    const vapourPa = 611.2 * Math.exp((17.62 * this.#topC) / (243.12 + this.#topC))
+    const vapourPa = 611.2 * Math.exp((17.62 * topC) / (243.12 + topC))
     const roomPa = ROOM_HUMIDITY * 611.2 * Math.exp((17.62 * roomC) / (243.12 + roomC))
     const open = lid === 'off' ? 1 : 0.03
-    const evaporationW = open * 0.097 * (1 + this.#draught) * (vapourPa - roomPa)
-    const dryW = (lid === 'off' ? 11 : 7) * (this.#topC - roomC)
+    const evaporationW = open * 0.097 * (1 + draught) * (vapourPa - roomPa)
+    const dryW = (lid === 'off' ? 11 : 7) * (topC - roomC)
     return m2 * (Math.max(0, evaporationW) + dryW)
   }
 
@@ -199,6 +225,10 @@ export class RichPot {
   #topM2 = (): number => (Math.PI * this.#diameterM() ** 2) / 4
   #wallM2 = (): number => Math.PI * this.#diameterM() * (this.#setup.litres / 1000 / this.#topM2())
 }
+
+/** For how much of so many cycles a burner was on that is on for a share of each. */
+const burnt = (cycles: number, share: number): number =>
+  Math.floor(cycles) * share + Math.min(cycles % 1, share)
 
 /** What stands under such a pot in a studio, W (common practice, no source). */
 function usualW(litres: number, burner: RichBurner): number {

@@ -64,8 +64,8 @@ export function evening(
 export function learningEvening(pot: LabPot): Evening {
   const start = labStart(pot, pot.random.between(11, 16))
   const rising: readonly Doing[] = [
-    { dial: 10, lid: 'on', minutes: 90, untilC: 50 },
-    { dial: 5.5, minutes: 40, untilC: 70 },
+    { dial: 10, lid: 'on', minutes: 90, untilC: 70 },
+    { dial: 3.5, minutes: 30, untilC: 82 },
   ]
   const full = evening(pot, rising, start)
   const learned = learnFrom(guessPot(pot.vessel), full.trace).belief

@@ -73,7 +73,7 @@ function innovationsAt({ bins, evaporation, wander }: CoolingData, at: readonly 
   const curve = along(coolingParameters(at, evaporation), at[FROM]!, bins)
   return innovations(
     bins.map((bin, i) => ({ missC: curve[i]! - bin.tempC, wanderC2: wander[i]! })),
-    TREMBLE_C,
+    { trembleC: TREMBLE_C, wander: 1 },
   )
 }
 

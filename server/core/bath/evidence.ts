@@ -1,5 +1,6 @@
 import { learnFrom, type Learned } from './learn.ts'
-import { AT, DIAL_NODES, guessPot, type PotBelief } from './pot-belief.ts'
+import { DIAL_NODES } from './dial-prior.ts'
+import { AT, guessPot, type PotBelief } from './pot-belief.ts'
 import type { PotTrace } from './pot-trace.ts'
 import type { Vessel } from './vessel.ts'
 
@@ -9,13 +10,13 @@ import type { Vessel } from './vessel.ts'
  * source). It keeps old evidence from drowning what is new.
  */
 const FROM_DAY_TO_DAY = {
-  capacity: 0.015,
+  capacity: 0.01,
   elementLag: 0.05,
-  dry: 0.04,
-  evaporationOn: 0.15,
-  evaporationOff: 0.05,
+  dry: 0.025,
+  evaporationOn: 0.1,
+  evaporationOff: 0.04,
   power: 0.015,
-  place: 0.015,
+  place: 0.01,
 } as const
 
 /** The belief on another day; `days` scales what may have changed, 1 from one batch to the next. */

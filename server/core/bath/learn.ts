@@ -1,10 +1,11 @@
 import { leastSquares } from './least-squares.ts'
 import { cholesky, invertSymmetric, type Matrix } from './linear.ts'
+import { judgeNoise } from './miss-noise.ts'
 import { PARAMETERS, type PotBelief } from './pot-belief.ts'
 import { type PotModel, potModel } from './pot-model.ts'
 import { type PotTrace, traceSteps, type TraceStep } from './pot-trace.ts'
 import { missesAlong, wanderAlong } from './trace-misses.ts'
-import { innovations, rootMeanSquare } from './wander.ts'
+import { innovations, type MissNoise, rootMeanSquare } from './wander.ts'
 
 export interface Learned {
   readonly belief: PotBelief
@@ -16,11 +17,8 @@ export interface Learned {
   readonly cost: number
 }
 
-/** Spread of one mean reading by itself, °C: the probe's steps, layers that come and go, a burner's cycling. */
-const TREMBLE_C = 0.06
-
-/** The noise as found may be so much smaller or larger than expected. */
-const NOISE = { least: 0.6, most: 6 } as const
+/** A mean reading trembles with the probe's steps, layers that come and go, and a burner's cycling. */
+const EXPECTED: MissNoise = { trembleC: 0.06, wander: 1 }
 
 /** Spread of the air around what is known of it, °C. */
 const ROOM_C = { known: 1.5, unknown: 4 } as const
@@ -39,21 +37,17 @@ export function learnFrom(belief: PotBelief, trace: PotTrace): Learned {
   // From far away with every reading by itself: only then is it known how much the bath may wander.
   const rough = fitWith(setting, (misses) => misses.map((miss) => softened(miss / ROUGH_C)))
   const wander = wanderAlong(model, rough.parameters, steps)
-  const surprises = (misses: readonly number[]) =>
-    innovations(
-      misses.map((missC, i) => ({ missC, wanderC2: wander[i]! })),
-      TREMBLE_C,
-    )
-  const judged = (noise: number) => (misses: readonly number[]) =>
-    surprises(misses).map((z) => softened(z / noise))
-  const first = fitWith(setting, judged(1), rough.parameters)
-  const noise = Math.min(NOISE.most, Math.max(NOISE.least, rootMeanSquare(surprises(first.misses))))
+  const told = (misses: readonly number[]) => misses.map((missC, i) => ({ missC, wanderC2: wander[i]! }))
+  const judged = (noise: MissNoise) => (misses: readonly number[]) =>
+    innovations(told(misses), noise).map(softened)
+  const first = fitWith(setting, judged(EXPECTED), rough.parameters)
+  const noise = judgeNoise(told(first.misses), EXPECTED, softened)
   const fit = fitWith(setting, judged(noise), first.parameters)
+  const isKnown = (trace.surroundingsC ?? belief.vessel.surroundingsC) !== undefined
   return {
     belief: {
       vessel: belief.vessel,
-      mean: fit.parameters.slice(0, PARAMETERS),
-      covariance: fit.covariance.slice(0, PARAMETERS).map((row) => row.slice(0, PARAMETERS)),
+      ...givenRoom(fit, isKnown ? roomC : fit.parameters[PARAMETERS]!),
       traces: belief.traces + 1,
     },
     misfitC: rootMeanSquare(fit.misses),
@@ -112,6 +106,23 @@ function fitWith(setting: FitSetting, judge: Judge, start?: readonly number[]): 
     covariance: fit.covariance,
     misses: missesAlong(model, fit.parameters, steps),
     cost: fit.sumOfSquares,
+  }
+}
+
+/**
+ * What is believed if the air was at `roomC`. A wrong word for the air makes the loss per degree wrong, not the loss
+ * itself; whoever asks with the same word again must get the loss as it was found.
+ */
+function givenRoom({ parameters, covariance }: Fit, roomC: number): Pick<PotBelief, 'mean' | 'covariance'> {
+  const room = covariance[PARAMETERS]!
+  const share = room.map((value) => value / room[PARAMETERS]!)
+  const movedC = roomC - parameters[PARAMETERS]!
+  const ofPot = covariance.slice(0, PARAMETERS)
+  return {
+    mean: ofPot.map((_, i) => parameters[i]! + share[i]! * movedC),
+    covariance: ofPot.map((row, i) =>
+      row.slice(0, PARAMETERS).map((value, j) => value - share[i]! * room[j]!),
+    ),
   }
 }
 

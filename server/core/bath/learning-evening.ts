@@ -3,8 +3,9 @@ import type { PotBelief } from './pot-belief.ts'
 import { type Lid, lossW, potModel, powerW, tuned } from './pot-model.ts'
 
 /**
- * The guided evening with plain water, in the usual volume, somebody in the room all the time: full, half-way, the
- * dial that should hold, off, lid off. The tool says what to turn and when; the dyer turns it.
+ * The guided evening with plain water, in the usual volume, somebody in the room all the time: full, a third, the
+ * dial that should hold, off, lid off. The tool says what to turn and when; the dyer turns it. The two lower dials
+ * lie where baths are held, so that the dials of later batches lie between noted ones.
  */
 export const EVENING_STEPS = ['full', 'middle', 'low', 'off', 'lid-off'] as const
 export type EveningStep = (typeof EVENING_STEPS)[number]
@@ -42,8 +43,8 @@ export interface EveningView {
 const LIMITS: Readonly<
   Record<EveningStep, { readonly untilC?: number; readonly leastMin: number; readonly mostMin: number }>
 > = {
-  full: { untilC: 50, leastMin: 5, mostMin: 90 },
-  middle: { untilC: 70, leastMin: 10, mostMin: 40 },
+  full: { untilC: 70, leastMin: 5, mostMin: 120 },
+  middle: { untilC: 82, leastMin: 10, mostMin: 30 },
   low: { leastMin: 25, mostMin: 40 },
   off: { leastMin: 45, mostMin: 75 },
   'lid-off': { leastMin: 20, mostMin: 30 },
@@ -86,7 +87,7 @@ function dialOf(step: EveningStep, { belief, tempC }: EveningNow): number {
     case 'full':
       return dialMax
     case 'middle':
-      return half(dialMax * 0.55)
+      return half(dialMax * 0.35)
     case 'low': {
       const roomC = belief.vessel.surroundingsC ?? 20
       const hold = holdDial(belief, tempC, { lid: 'on', roomC })

@@ -1,3 +1,4 @@
+import { DIAL_NODES, dialPrior } from './dial-prior.ts'
 import type { Matrix } from './linear.ts'
 import { vesselPhysics } from './vessel-physics.ts'
 import type { Vessel } from './vessel.ts'
@@ -35,9 +36,6 @@ export const AT = {
   power: 8,
 } as const
 
-/** Shares of the dial's way at which the power is a parameter; between them ln power is linear in ln share. */
-export const DIAL_NODES = [0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.6, 0.8, 1] as const
-
 export const PARAMETERS = AT.power + DIAL_NODES.length
 
 /** How far each guess may be off: the standard deviation of its logarithm (judged, no source). */
@@ -53,13 +51,8 @@ const SPREAD = {
   bend: 0.06,
   fullRated: 0.2,
   fullUnrated: 0.7,
-  exponent: 0.35,
-  /** How far single places of the dial stray from such a curve. */
-  place: 0.2,
 } as const
 
-/** Power rises about as the dial to this exponent; a gas tap keeps a least flame (judged, no source). */
-const EXPONENT = { usual: 1.15, gas: 0.85 } as const
 const PROBE_LAG_S = 10
 
 /** Natural convection and radiation alone would give 0.2, a straight line 0 (calculated). */
@@ -69,7 +62,6 @@ const BEND = 0.1
 export function guessPot(vessel: Vessel): PotBelief {
   const physics = vesselPhysics(vessel)
   const logFull = Math.log(physics.fullW)
-  const exponent = vessel.burner.kind === 'gas' ? EXPONENT.gas : EXPONENT.usual
   const mean = [
     Math.log(physics.capacityJPerC),
     Math.log(physics.elementLagS),
@@ -79,7 +71,7 @@ export function guessPot(vessel: Vessel): PotBelief {
     Math.log(0.83),
     0,
     BEND,
-    ...DIAL_NODES.map((share) => logFull + exponent * Math.log(share)),
+    ...dialPrior(vessel.burner).logShares.map((logShare) => logFull + logShare),
   ]
   return { vessel, mean, covariance: guessCovariance(vessel), traces: 0 }
 }
@@ -96,17 +88,12 @@ function guessCovariance(vessel: Vessel): Matrix {
     SPREAD.evaporationRise,
     SPREAD.bend,
   ]
+  const dial = dialPrior(vessel.burner).covariance
   const full = vessel.burner.ratedW === undefined ? SPREAD.fullUnrated : SPREAD.fullRated
   return Array.from({ length: PARAMETERS }, (_row, i) =>
     Array.from({ length: PARAMETERS }, (_column, j) => {
       if (i < AT.power || j < AT.power) return i === j ? single[i]! ** 2 : 0
-      return nodeCovariance(full, DIAL_NODES[i - AT.power]!, DIAL_NODES[j - AT.power]!)
+      return full ** 2 + dial[i - AT.power]![j - AT.power]!
     }),
   )
-}
-
-/** Two places of a dial stray together: by the full power, by the exponent, and the more the closer they are. */
-function nodeCovariance(fullSpread: number, shareA: number, shareB: number): number {
-  const [a, b] = [Math.log(shareA), Math.log(shareB)]
-  return fullSpread ** 2 + SPREAD.exponent ** 2 * a * b + SPREAD.place ** 2 * Math.exp(-Math.abs(a - b))
 }

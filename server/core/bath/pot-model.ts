@@ -1,5 +1,6 @@
 import { type EvaporationTable, evaporationTable, lookUp, steeper } from './evaporation-table.ts'
-import { AT, DIAL_NODES } from './pot-belief.ts'
+import { DIAL_NODES } from './dial-prior.ts'
+import { AT } from './pot-belief.ts'
 import { vesselPhysics } from './vessel-physics.ts'
 import type { Vessel } from './vessel.ts'
 import { boilingC } from './water.ts'

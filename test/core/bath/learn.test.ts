@@ -102,7 +102,11 @@ test('more traces of the same pot leave a narrower range', () => {
   const trace = eveningOf(COIL)
   const once = learnAll(COIL.vessel, [trace]).belief
   const thrice = learnAll(COIL.vessel, [trace, trace, trace]).belief
-  expect(drySpread(thrice)).toBeLessThan(drySpread(once))
+  const width = (belief: PotBelief) => {
+    const { low90, high90 } = holdDial(belief, 70, { lid: 'on', roomC: COIL.vessel.surroundingsC! })!
+    return high90 - low90
+  }
+  expect(width(thrice)).toBeLessThan(width(once))
   expect(thrice.traces).toBe(3)
 })
 

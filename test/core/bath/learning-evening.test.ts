@@ -37,7 +37,7 @@ function guidedEvening(litres: number, seed: number) {
     const looks = minute % 5 === 4
     const belief = looks ? learnFrom(guess, { readings, events }).belief : now.belief
     now = { atMs: lab.atS * 1000, tempC: labReadingC(pot, lab), belief }
-    if (looks || now.tempC > 49) state = stepEvening(state, now)
+    if (looks || now.tempC > 69) state = stepEvening(state, now)
   }
   return { pot, steps, state, now, minutes: now.atMs / 60_000 }
 }
@@ -66,19 +66,20 @@ test('it begins with the dial at its top and the lid on', () => {
 
 test('the time left follows the rise so far', () => {
   const state = startEvening(BELIEF, 0, 14)
-  // 1 °C a minute from 14 °C: 50 °C is 16 minutes off at 34 °C.
-  expect(viewEvening(state, at(20, 34)).leftMin).toBe(16)
+  // 1 °C a minute from 14 °C: 70 °C is 36 minutes off at 34 °C.
+  expect(viewEvening(state, at(20, 34)).leftMin).toBe(36)
 })
 
-test('full goes on to the middle at 50 °C, not before', () => {
+test('full goes on to a third of the dial at 70 °C, not before', () => {
   const state = startEvening(BELIEF, 0, 14)
-  expect(stepEvening(state, at(35, 49.9))).toBe(state)
-  expect(stepEvening(state, at(36, 50))).toMatchObject({ step: 'middle', dial: 5.5 })
+  expect(stepEvening(state, at(55, 69.9))).toBe(state)
+  expect(stepEvening(state, at(56, 70))).toMatchObject({ step: 'middle', dial: 3.5 })
 })
 
 test('a step ends at its longest time even when little was learned', () => {
   const state = startEvening(BELIEF, 0, 14)
-  expect(stepEvening(state, at(90, 20))).toMatchObject({ step: 'middle' })
+  expect(stepEvening(state, at(119, 20))).toBe(state)
+  expect(stepEvening(state, at(120, 20))).toMatchObject({ step: 'middle' })
 })
 
 test('once done it stays done', () => {

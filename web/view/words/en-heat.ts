@@ -143,14 +143,14 @@ export const enHeat = {
     'Never leave a lit burner alone. Stay in the room the whole evening, keep the pot away from edges and children, and lift the lid away from you. With gas, keep a window open. Holdfast is no safety device; local rules come first.',
   stepNames: {
     full: 'Full',
-    middle: 'Half-way',
+    middle: 'A third',
     low: 'Where it should hold',
     off: 'Off, lid on',
     'lid-off': 'Off, lid off',
   } satisfies Record<EveningRunning['step'], string>,
   stepFor: {
-    full: 'up to 50 °C: the strength of the burner and how late its heat comes',
-    middle: 'up to 70 °C: the middle of the dial',
+    full: 'up to 70 °C: the strength of the burner and how late its heat comes',
+    middle: 'to 82 °C at most, or half an hour: the part of the dial that holds hot and open baths',
     low: 'half an hour: the low end, where you hold a bath',
     off: 'about an hour: what the element still gives, and what the pot loses',
     'lid-off': 'half an hour: what an open pot loses',

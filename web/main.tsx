@@ -5,6 +5,7 @@ import { notify } from './device/notify.ts'
 import { markPage, showDark } from './device/page-mark.ts'
 import { openSound } from './device/sound.ts'
 import { deviceMemory } from './device/storage.ts'
+import { LANGUAGE_TAGS } from './state/language.ts'
 import { readSettings } from './state/device-settings.ts'
 import { pageState } from './state/page-state.ts'
 import { serverRequests } from './state/requests.ts'
@@ -23,7 +24,7 @@ import './style/heat.css'
 import { pageActs } from './view/page-acts.ts'
 import { PageContext } from './view/page-context.ts'
 import { App } from './view/shell/app.tsx'
-import { formatFor } from './view/words/format.ts'
+import { readerOf } from './view/words/reader.ts'
 import { alarmTold } from './view/words/told-text.ts'
 import { tabOf } from './view/shell/tab-of.ts'
 
@@ -36,6 +37,7 @@ const state = pageState({
   lastId: Number.isSafeInteger(storedId) ? storedId : null,
   nowMs: Date.now(),
   deviceIsDark: deviceDark.matches,
+  deviceLanguages: navigator.languages,
 })
 const requests = serverRequests(
   (path, init) => fetch(path, init),
@@ -75,7 +77,7 @@ const CALLS: ReadonlySet<AlarmMessage['change']> = new Set(['raised', 'worsened'
 function tellAside(alarm: AlarmMessage): void {
   const pots = state.stove.peek().pots ?? []
   const title = pots.find((pot) => pot.potId === alarm.pot)?.title ?? alarm.pot
-  notify(title, alarmTold(alarm, pots, formatFor(state.settings.peek())), `alarm-${alarm.alarmId}`)
+  notify(title, alarmTold(alarm, pots, readerOf(state).f), `alarm-${alarm.alarmId}`)
 }
 
 const link = openServerLink(() => state.stove.peek().lastId, take, {
@@ -105,9 +107,9 @@ effect(() => {
   if (!state.stove.value.silent) state.hushed.value = false
 })
 effect(() => link.seen(state.stove.peek().lastId ?? 0, state.soundOn.value))
+effect(() => memory.write('settings', JSON.stringify(state.settings.value)))
 effect(() => {
-  document.documentElement.lang = 'en'
-  memory.write('settings', JSON.stringify(state.settings.value))
+  document.documentElement.lang = LANGUAGE_TAGS[state.language.value].split('-')[0]!
 })
 effect(() => showDark(state.isDark.value))
 effect(() => {
@@ -122,6 +124,7 @@ effect(() => {
 // The live line can't say why it was refused; a plain request can.
 void requests.ask('GET', '/api/studio')
 deviceDark.addEventListener('change', () => (state.deviceIsDark.value = deviceDark.matches))
+globalThis.addEventListener('languagechange', () => (state.deviceLanguages.value = navigator.languages))
 globalThis.addEventListener('hashchange', () => (state.route.value = hereRoute()))
 setInterval(() => (state.nowMs.value = Date.now() + state.stove.peek().aheadMs), 500)
 // A browser lets a page sound only after a tap: the first one anywhere is enough when sound was wanted before.

@@ -9,4 +9,5 @@ export const defaultPage = (nowMs: number) =>
     lastId: null,
     nowMs,
     deviceIsDark: false,
+    deviceLanguages: [],
   })

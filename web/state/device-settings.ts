@@ -1,3 +1,5 @@
+import type { LanguageChoice } from './language.ts'
+
 /** What this device remembers for the person at it. */
 export interface DeviceSettings {
   readonly unit: 'C' | 'F'
@@ -10,7 +12,7 @@ export interface DeviceSettings {
   readonly theme: 'as-device' | 'light' | 'dark'
   /** Who says "I'm there" here; may be empty. */
   readonly who: string
-  readonly language: 'en' | 'pseudo'
+  readonly language: LanguageChoice
   /** The person wants to be called with sound on this device. */
   readonly soundWanted: boolean
 }
@@ -22,7 +24,7 @@ export const DEFAULT_SETTINGS: DeviceSettings = {
   loudness01: 0.8,
   theme: 'as-device',
   who: '',
-  language: 'en',
+  language: 'as-device',
   soundWanted: false,
 }
 
@@ -40,13 +42,15 @@ export function readSettings(stored: string | null): DeviceSettings {
         : DEFAULT_SETTINGS.loudness01,
     theme: theme === 'light' || theme === 'dark' ? theme : 'as-device',
     who: typeof who === 'string' ? who.slice(0, WHO_LENGTH) : '',
-    language: language === 'pseudo' ? 'pseudo' : 'en',
+    language: LANGUAGE_CHOICES.find((choice) => choice === language) ?? DEFAULT_SETTINGS.language,
     soundWanted: soundWanted === true,
   }
 }
 
 /** Steps of usual scales, in grams or ounces. */
 export const SCALE_STEPS: readonly number[] = [0.01, 0.05, 0.1, 0.5, 1, 5]
+
+export const LANGUAGE_CHOICES: readonly LanguageChoice[] = ['as-device', 'en', 'de', 'pseudo']
 
 export const WHO_LENGTH = 40
 

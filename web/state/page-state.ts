@@ -1,6 +1,7 @@
 import { type ReadonlySignal, type Signal, computed, signal } from '@preact/signals'
 import type { ReadingMessage } from '#core/wire/live'
 import type { DeviceSettings } from './device-settings.ts'
+import { type Language, languageFor } from './language.ts'
 import type { Route } from './route.ts'
 import { type StoveState, emptyStove } from './stove-state.ts'
 
@@ -12,6 +13,10 @@ export interface PageState {
   readonly deviceIsDark: Signal<boolean>
   /** The page is dark, by the person's choice or the device's. */
   readonly isDark: ReadonlySignal<boolean>
+  /** What the browser asks for, the most wanted first. */
+  readonly deviceLanguages: Signal<readonly string[]>
+  /** The language of the page, by the person's choice or the browser's. */
+  readonly language: ReadonlySignal<Language>
   readonly route: Signal<Route>
   readonly nowMs: Signal<number>
   /** The last reading of any probe, as it came. */
@@ -38,9 +43,11 @@ export function pageState(start: {
   readonly lastId: number | null
   readonly nowMs: number
   readonly deviceIsDark: boolean
+  readonly deviceLanguages: readonly string[]
 }): PageState {
   const settings = signal(start.settings)
   const deviceIsDark = signal(start.deviceIsDark)
+  const deviceLanguages = signal(start.deviceLanguages)
   return {
     stove: signal(emptyStove(start.lastId)),
     settings,
@@ -49,6 +56,8 @@ export function pageState(start: {
       const { theme } = settings.value
       return theme === 'as-device' ? deviceIsDark.value : theme === 'dark'
     }),
+    deviceLanguages,
+    language: computed(() => languageFor(settings.value.language, deviceLanguages.value)),
     route: signal(start.route),
     nowMs: signal(start.nowMs),
     heard: signal(null),

@@ -6,8 +6,7 @@ import type { PageState } from '../state/page-state.ts'
 import type { ServerRequests } from '../state/requests.ts'
 import type { TraceStore } from '../state/trace-store.ts'
 import type { RhythmName } from '../device/rhythms.ts'
-import { type Catalogue, catalogueFor } from './words/catalogue.ts'
-import { type Format, formatFor } from './words/format.ts'
+import { type Reader, readerOf } from './words/reader.ts'
 
 /** What a component may read and do. Made once, in `main.tsx`. */
 export interface Page {
@@ -48,7 +47,4 @@ export function usePage(): Page {
 }
 
 /** The words and numbers for the person at this device. */
-export function useWords(): { readonly w: Catalogue; readonly f: Format } {
-  const settings = usePage().state.settings.value
-  return { w: catalogueFor(settings.language), f: formatFor(settings) }
-}
+export const useWords = (): Reader => readerOf(usePage().state)

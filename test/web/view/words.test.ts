@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest'
 import { DEFAULT_SETTINGS } from '../../../web/state/device-settings.ts'
-import { catalogueFor, english } from '../../../web/view/words/catalogue.ts'
+import { catalogueFor } from '../../../web/view/words/catalogue-for.ts'
+import { english } from '../../../web/view/words/english.ts'
+import { german } from '../../../web/view/words/german.ts'
 import { formatFor } from '../../../web/view/words/format.ts'
 import { nextLines } from '../../../web/view/stove/next-lines.ts'
 import { stageVerdict } from '../../../web/view/batch/stage-verdict.ts'
@@ -23,6 +25,23 @@ test('5 °C reads as 41 °F, and 5 °C warmer is 9 °F warmer', () => {
   expect([c.range(80, 86), f.range(80, 86)]).toEqual(['80–86 °C', '176–186.8 °F'])
 })
 
+test('numbers, dates and the core’s sentences follow the language, the unit does not', () => {
+  const de = formatFor({ unit: 'F' }, 'Europe/Berlin', 'de')
+  // 71.8 °C = 71.8 · 9/5 + 32 = 161.24 °F.
+  expect([de.temp(71.8), de.drop(5), de.amount(1234.56, 2), de.rate(-0.5)]).toEqual([
+    '161,2 °F',
+    '9,0 °F',
+    '1.234,56',
+    '−0,9 °F/min',
+  ])
+  expect([de.date(NOW), de.day(NOW), de.when(NOW, NOW + 86_400_000)]).toEqual([
+    '3. März 2026',
+    'Di., 3. März, 11:00',
+    'Di 11:00',
+  ])
+  expect(de.person.language).toBe('de-DE')
+})
+
 test('every text of the pseudo language is marked, so that one that bypasses the catalogue stands out', () => {
   const texts = (words: unknown): string[] => {
     if (typeof words === 'string') return words === '' ? [] : [words]
@@ -32,6 +51,38 @@ test('every text of the pseudo language is marked, so that one that bypasses the
   const marked = texts(catalogueFor('pseudo'))
   expect(marked.length).toBe(texts(english).length)
   expect(marked.filter((text) => !/^\[.*\]$/s.test(text))).toEqual([])
+})
+
+/** Every text of a catalogue by its place in it; a function's by what it makes of its arguments. */
+function textsOf(words: unknown, at = ''): readonly (readonly [at: string, text: string])[] {
+  if (typeof words === 'string') return [[at, words]]
+  if (typeof words === 'function')
+    return textsOf((words as (...a: unknown[]) => unknown)('a', 'b', 'c', 'd'), at)
+  return Object.entries(words as object).flatMap(([key, word]) => textsOf(word, `${at}.${key}`))
+}
+
+/** Whole texts that are the same word in both languages; texts without a word (signs, units) are let pass. */
+const SAME = new Set(
+  'Holdfast|a · Holdfast|English|Deutsch|Plan|Plan: a|Name|Broker|Station|Register|Modbus RTU (RS-485)'.split(
+    '|',
+  ),
+)
+
+test('no text of the German catalogue was left in English', () => {
+  const inEnglish = new Map(textsOf(english))
+  const left = textsOf(german).filter(
+    ([at, text]) => text === inEnglish.get(at) && /[A-Za-z]{4}/.test(text) && !SAME.has(text),
+  )
+  expect(left).toEqual([])
+})
+
+test('no German text has words that only English has', () => {
+  const strange = textsOf(german).filter(([, text]) =>
+    /\b(the|and|with|this|that|your|you|is|are|of|to|for|from|not|no)\b/i.test(
+      text.replace('time,temp_c,event', ''),
+    ),
+  )
+  expect(strange).toEqual([])
 })
 
 test('what comes next stands with the nearest first', () => {

@@ -1,7 +1,7 @@
 import type { AlarmRecord, EventRecord } from '#core/wire/records'
 import { Mark } from '../part/mark.tsx'
 import { usePage, useWords } from '../page-context.ts'
-import { eventName } from '../words/en-stove.ts'
+import { eventName } from '../words/event-name.ts'
 
 /** Noted so much later than it happened, it is marked, ms. */
 const LATE_MS = 60_000
@@ -28,7 +28,7 @@ export function EventLog(props: {
       {events.map((e) => (
         <li key={e.id}>
           <time dateTime={new Date(e.atMs).toISOString()}>{f.clock(e.atMs)}</time>{' '}
-          {isStruck(e) ? <del>{eventName(e.event, w.stove)}</del> : eventName(e.event, w.stove)}
+          {isStruck(e) ? <del>{eventName(e.event, { w, f })}</del> : eventName(e.event, { w, f })}
           {e.who !== null && <span class="row-more"> · {e.who}</span>}
           {e.notedMs - e.atMs > LATE_MS && (
             <span class="row-more"> {w.batch.notedLater(f.clock(e.notedMs))}</span>
@@ -38,7 +38,7 @@ export function EventLog(props: {
             <button
               type="button"
               class="button quiet take-back"
-              aria-label={`${w.batch.takeBack}: ${eventName(e.event, w.stove)}, ${f.clock(e.atMs)}`}
+              aria-label={`${w.batch.takeBack}: ${eventName(e.event, { w, f })}, ${f.clock(e.atMs)}`}
               onClick={() => void strike(e.id)}
             >
               {w.batch.takeBack}

@@ -11,7 +11,7 @@ import { useAnswer } from '../part/use-answer.ts'
 import { useWords } from '../page-context.ts'
 import { TraceChart } from '../trace/trace-chart.tsx'
 import { TraceTable } from '../trace/trace-table.tsx'
-import { eventName } from '../words/en-stove.ts'
+import { eventName } from '../words/event-name.ts'
 import { type Span, ZoomButtons } from '../trace/zoom-buttons.tsx'
 
 interface Props {
@@ -24,13 +24,13 @@ interface Props {
 
 /** The trace of one run of a stage; a closer look is fetched in full detail, so that nothing is thinned away. */
 export function StageTrace(props: Props) {
-  const { w } = useWords()
+  const { w, f } = useWords()
   const whole: Span = { fromMs: props.fromMs, toMs: Math.max(props.toMs, props.fromMs + 60_000) }
   const [near, setNear] = useState<Span | null>(null)
   const span = near ?? whole
   const found = useAnswer<TraceAnswer>(tracePath(props.probe, span.fromMs, span.toMs + 1, TRACE_POINTS))
   const marks = useMemo(
-    () => props.events.map((e) => ({ atMs: e.atMs, text: eventName(e.event, w.stove) })),
+    () => props.events.map((e) => ({ atMs: e.atMs, text: eventName(e.event, { w, f }) })),
     [props.events, w],
   )
   return (

@@ -1,10 +1,10 @@
 import type { RangedSeconds, WhatIfAnswer } from '#core/wire/burner'
 import { dialMarkText } from '#core/words/numbers'
 import type { WhatIfDraft, WhatIfGoal } from '../../state/what-if-draft.ts'
-import type { enHeat } from '../words/en-heat.ts'
+import type { Catalogue } from '../words/catalogue.ts'
 import type { Format } from '../words/format.ts'
 
-type Words = typeof enHeat
+type Words = Catalogue['heat']
 
 /** What the curve says, in sentences. */
 export function whatIfLines(

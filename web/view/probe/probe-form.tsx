@@ -50,6 +50,7 @@ export function ProbeForm(props: {
     else setRefusal(done.why)
   }
 
+  const help: { readonly [name in ProbeField]?: string } = w.probe.fieldHelp
   return (
     <form
       class="stage-form"
@@ -72,7 +73,7 @@ export function ProbeForm(props: {
           <TextField
             key={name}
             {...field(name)}
-            help={w.probe.fieldHelp[name]}
+            help={help[name]}
             kind={NUMBERS.has(name) ? 'number' : 'text'}
             maxLength={512}
           />

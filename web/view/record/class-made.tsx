@@ -48,7 +48,7 @@ export function ClassMade(props: { readonly made: readonly MadeBatch[]; readonly
             <div class="buttons">
               <a
                 class="button quiet"
-                href={reportHref(batch.batchId, 'class-page', state.settings.value, { pupils })}
+                href={reportHref(batch.batchId, 'class-page', state, { pupils })}
                 target="_blank"
                 rel="noreferrer"
               >

@@ -13,7 +13,7 @@ const SHEETS = [
 /** Everything that leaves the studio with or for a batch. */
 export function OutPart({ batch }: { readonly batch: BatchRecord }) {
   const { w } = useWords()
-  const settings = usePage().state.settings.value
+  const { state } = usePage()
   const { out } = w.record
   return (
     <section class="panel out" aria-label={out.title}>
@@ -22,12 +22,12 @@ export function OutPart({ batch }: { readonly batch: BatchRecord }) {
       <ul class="out-list">
         {SHEETS.map(([report, word]) => (
           <li key={report}>
-            <a class="button" href={reportHref(batch.id, report, settings)} target="_blank" rel="noreferrer">
+            <a class="button" href={reportHref(batch.id, report, state)} target="_blank" rel="noreferrer">
               {out[word]}
             </a>{' '}
             <a
               class="button quiet"
-              href={reportHref(batch.id, report, settings, { format: 'pdf' })}
+              href={reportHref(batch.id, report, state, { format: 'pdf' })}
               aria-label={out.pdfOf(out[word])}
               download
             >

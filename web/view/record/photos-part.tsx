@@ -6,6 +6,7 @@ import { usePage, useWords } from '../page-context.ts'
 import { PhotoPicker } from './photo-picker.tsx'
 import { type BatchWithEntries, standingOf } from './record-lines.ts'
 import { LineRow } from './record-line.tsx'
+import { choiceWord } from './record-words.ts'
 import { useAddLine } from './use-add-line.ts'
 
 const OF = ['dry', 'bath', 'wet', 'other'] as const
@@ -59,7 +60,7 @@ export function PhotosPart(props: {
 
 function PhotoShown({ line }: { readonly line: LineOf<'photo'> }) {
   const { w, f } = useWords()
-  const of = w.record.choices[line.body.of] ?? line.body.of
+  const of = choiceWord(line.body.of, w)
   return (
     <a href={`/api/photos/${line.body.fileId}`} target="_blank" rel="noreferrer">
       <img
@@ -96,7 +97,7 @@ export function PhotoForm(props: { readonly batchId: number; readonly onAdded: (
       <SelectField
         label={w.record.photoOf}
         value={of}
-        options={OF.map((one) => [one, w.record.choices[one] ?? one] as const)}
+        options={OF.map((one) => [one, choiceWord(one, w)] as const)}
         onValue={setOf}
       />
       <Field label={w.record.photoFile}>

@@ -5,7 +5,7 @@ import { Field, LongField, SelectField, TextField } from '../part/field.tsx'
 import { usePage, useWords } from '../page-context.ts'
 import type { Catalogue } from '../words/catalogue.ts'
 import type { Format } from '../words/format.ts'
-import type { RecordNames } from './record-words.ts'
+import { type RecordNames, choiceWord } from './record-words.ts'
 
 /** Writes one line of the record, or another one in the place of one that stands. */
 export function RecordForm(props: {
@@ -139,7 +139,7 @@ function optionsOf(
   if (field.sort === 'stage') return names.stages.map((stage) => [stage.id, stage.title] as const)
   if (field.sort === 'batch')
     return names.batches.map(({ id, title }) => [String(id), w.record.batchNo(id, title)] as const)
-  return field.choices?.map((choice) => [choice, w.record.choices[choice] ?? choice] as const) ?? null
+  return field.choices?.map((choice) => [choice, choiceWord(choice, w)] as const) ?? null
 }
 
 function unitOf({ sort }: RecordField, f: Format): string | undefined {

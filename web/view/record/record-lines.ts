@@ -1,7 +1,7 @@
 import { standingLines } from '#core/batch/current-record'
 import type { LineOf, RecordKind, RecordLine } from '#core/batch/record-line'
 import type { BatchRecord } from '#core/wire/records'
-import type { enRecord } from '../words/en-record.ts'
+import type { Catalogue } from '../words/catalogue.ts'
 
 /** A line as the server keeps it; kinds that the record doesn't know are passed over. */
 export interface EntryRecord {
@@ -33,7 +33,7 @@ const KINDS: Readonly<Record<RecordKind, true>> = {
   cost: true,
   note: true,
   withdrawn: true,
-} satisfies Readonly<Record<Exclude<keyof typeof enRecord.kinds, 'batch'>, true>>
+} satisfies Readonly<Record<Exclude<keyof Catalogue['record']['kinds'], 'batch'>, true>>
 
 /** Lines of known kinds; their bodies were checked when they were taken in. */
 export const recordLines = (entries: readonly EntryRecord[]): readonly RecordLine[] =>

@@ -2,7 +2,7 @@ import { currentRecord } from '#core/batch/current-record'
 import { useWords } from '../page-context.ts'
 import { type BatchWithEntries, recordLines, standingOf } from './record-lines.ts'
 import { LineFields } from './record-line.tsx'
-import { lineParts } from './record-words.ts'
+import { choiceWord, lineParts } from './record-words.ts'
 import { ResultColour } from './result-colour.tsx'
 
 /** What the batch's own page shows of the record: the result, its colour and the photos. */
@@ -30,7 +30,7 @@ export function RecordShort({ batch }: { readonly batch: BatchWithEntries }) {
               <img
                 class="photo"
                 src={`/api/photos/${body.fileId}`}
-                alt={w.record.photoAlt(w.record.choices[body.of] ?? body.of, f.day(atMs))}
+                alt={w.record.photoAlt(choiceWord(body.of, w), f.day(atMs))}
                 loading="lazy"
               />
             </a>

@@ -37,7 +37,7 @@ export function valueText(
   f: Format,
 ): string {
   if (sort === 'stage') return names.stages.find((s) => s.id === value)?.title ?? String(value)
-  if (sort === 'choice') return w.record.choices[String(value)] ?? String(value)
+  if (sort === 'choice') return choiceWord(String(value), w)
   if (typeof value !== 'number') return String(value)
   switch (sort) {
     case 'weight':
@@ -59,6 +59,12 @@ export function valueText(
     default:
       return sort satisfies never
   }
+}
+
+/** What was chosen, in words; a value that has none stands for itself. */
+export function choiceWord(value: string, w: Catalogue): string {
+  const choices: Readonly<Record<string, string>> = w.record.choices
+  return choices[value] ?? value
 }
 
 /** A field that a correction names, as a person calls it. */

@@ -1,15 +1,18 @@
-import type { DeviceSettings } from '../../state/device-settings.ts'
+import type { PageState } from '../../state/page-state.ts'
 
 /** The address of something to print, in the units, zone and language of this person. */
 export function reportHref(
   batchId: number,
   report: 'sheet' | 'tag' | 'lot-record' | 'class-page',
-  settings: Pick<DeviceSettings, 'unit' | 'weights'>,
+  reader: Pick<PageState, 'settings' | 'language'>,
   more: Readonly<Record<string, string>> = {},
 ): string {
+  const { unit, weights } = reader.settings.value
+  const language = reader.language.value
   const query = new URLSearchParams({
-    unit: settings.unit,
-    weights: settings.weights,
+    unit,
+    weights,
+    language: language === 'pseudo' ? 'en' : language,
     zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
     ...more,
   })

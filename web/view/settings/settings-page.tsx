@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks'
 import { askToNotify, notifyState } from '../../device/notify.ts'
 import { RHYTHMS, type RhythmName } from '../../device/rhythms.ts'
-import { WHO_LENGTH } from '../../state/device-settings.ts'
+import { LANGUAGE_CHOICES, WHO_LENGTH } from '../../state/device-settings.ts'
 import { Choice } from '../part/choice.tsx'
 import { Field, TextField } from '../part/field.tsx'
 import { usePage, useWords } from '../page-context.ts'
@@ -58,10 +58,7 @@ export function SettingsPage() {
       <Choice
         label={w.shell.language}
         value={settings.language}
-        options={[
-          ['en', w.shell.languages.en],
-          ['pseudo', w.shell.languages.pseudo],
-        ]}
+        options={LANGUAGE_CHOICES.map((choice) => [choice, w.shell.languages[choice]] as const)}
         onValue={(language) => acts.changeSettings({ language })}
       />
     </form>

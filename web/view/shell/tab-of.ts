@@ -1,21 +1,21 @@
 import type { PageMark } from '../../device/page-mark.ts'
 import { byPressing, isUnanswered } from '../../state/open-alarms.ts'
 import type { PageState } from '../../state/page-state.ts'
-import { catalogueFor } from '../words/catalogue.ts'
-import { formatFor } from '../words/format.ts'
+import { readerOf } from '../words/reader.ts'
 import { alarmTold } from '../words/told-text.ts'
 import { entryOf } from './top-bar.tsx'
 
 /** Title and icon of the browser's tab: an alarm must show there when another tab is in front. */
 export function tabOf(state: PageState): { readonly mark: PageMark; readonly title: string } {
-  const { shell } = catalogueFor(state.settings.value.language)
+  const { w, f } = readerOf(state)
+  const { shell } = w
   const stove = state.stove.value
   if (stove.silent) return { mark: 'at-once', title: shell.tabAlarm(shell.silent) }
   const first = byPressing(stove.alarms.filter(isUnanswered))[0]
   if (first !== undefined && (first.urgency === 'at-once' || first.urgency === 'soon'))
     return {
       mark: first.urgency,
-      title: shell.tabAlarm(alarmTold(first, stove.pots ?? [], formatFor(state.settings.value))),
+      title: shell.tabAlarm(alarmTold(first, stove.pots ?? [], f)),
     }
   const entry = entryOf(state.route.value)
   return { mark: 'calm', title: entry === null ? shell.product : shell.tabCalm(shell.nav[entry]) }

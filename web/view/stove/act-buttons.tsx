@@ -3,7 +3,7 @@ import type { BathEvent } from '#core/plan/event'
 import type { PotLive } from '#core/wire/live'
 import { Dialog } from '../part/dialog.tsx'
 import { usePage, useWords } from '../page-context.ts'
-import { eventName } from '../words/en-stove.ts'
+import { eventName } from '../words/event-name.ts'
 import { UndoNote } from '../record/undo-note.tsx'
 import { DialButtons } from './dial-buttons.tsx'
 
@@ -21,7 +21,7 @@ export function ActButtons({ pot }: { readonly pot: PotLive }) {
     setDialOpen(false)
     const atMs = state.nowMs.peek() - agoMin * 60_000
     const noted = await acts.note(at, event, agoMin)
-    if (noted !== null) setSaid(w.stove.noted(eventName(event, w.stove), f.clock(atMs)))
+    if (noted !== null) setSaid(w.stove.noted(eventName(event, { w, f }), f.clock(atMs)))
     setNotedId(noted?.id ?? null)
     setAgoMin(0)
   }
@@ -31,12 +31,12 @@ export function ActButtons({ pot }: { readonly pot: PotLive }) {
       <div class="act-grid">
         {eventsFor(pot).map((event) => (
           <button
-            key={eventName(event, w.stove)}
+            key={eventName(event, { w, f })}
             type="button"
             class="button act"
             onClick={() => void note(event)}
           >
-            {eventName(event, w.stove)}
+            {eventName(event, { w, f })}
           </button>
         ))}
         <button type="button" class="button act" onClick={() => setDialOpen(true)}>

@@ -64,7 +64,7 @@ export const enProbe = {
     scale: 'In °C: 0.1 where 234 means 23.4',
     pointer: 'Empty for a bare number; as in /ds/temp for JSON',
     device: 'As in 28-0316a2794bff; empty for every device of the bus',
-  } as { readonly [field in ProbeField]?: string },
+  } satisfies { readonly [field in ProbeField]?: string },
   portHelp:
     'A port that may not be opened is told on the probe’s card, with what to do. On Debian the user must belong to the group dialout: sudo usermod -aG dialout $USER, then log in again.',
   addThis: 'Use this one',
@@ -114,7 +114,8 @@ export const enProbe = {
   settled: (raw: string, expected: string) => `Settled: it says ${raw} where ${expected} is right.`,
   checkRefused: (why: string) => `This check does not count: ${why}.`,
   checksSoFar: 'Checks so far',
-  saveChecks: (n: number) => (n === 1 ? 'Use it: shift all readings by this' : 'Use them: draw the line'),
+  saveChecks: (n: number): string =>
+    n === 1 ? 'Use it: shift all readings by this' : 'Use them: draw the line',
   correct: 'Correction',
   correctTitle: (probe: string) => `Correction of ${probe}`,
   correctHelp:

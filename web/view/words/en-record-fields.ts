@@ -125,7 +125,7 @@ export const enRecordFields = {
     wet: 'wet goods',
     dry: 'dry goods',
     other: 'something else',
-  } as Readonly<Record<string, string>>,
+  },
   problems: {
     'needs-number': 'Needs a number',
     'needs-text': 'Is needed',

@@ -1,3 +1,5 @@
+import type { LanguageChoice } from '../../state/language.ts'
+
 /** The frame of every page, the settings and what went wrong, in English. */
 export const enShell = {
   product: 'Holdfast',
@@ -57,7 +59,13 @@ export const enShell = {
   who: 'Your name',
   whoHelp: 'Stands in the record beside what you note and answer.',
   language: 'Language',
-  languages: { en: 'English', pseudo: 'Ŝȩŵñ (for testing translations)' },
+  /** Each under its own name, so that everybody finds theirs. */
+  languages: {
+    'as-device': 'As the browser',
+    en: 'English',
+    de: 'Deutsch',
+    pseudo: 'Ŝȩŵñ (for testing translations)',
+  } satisfies Record<LanguageChoice, string>,
   notify: 'Notifications',
   notifyStates: {
     allowed: 'Allowed: an alarm also shows when this page is hidden.',

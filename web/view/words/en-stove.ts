@@ -1,5 +1,4 @@
 import type { StageState } from '#core/batch/stage-states'
-import type { BathEvent } from '#core/plan/event'
 import type { Standing } from '../../state/bath-standing.ts'
 import type { HoldLive } from '#core/wire/live'
 
@@ -132,20 +131,4 @@ export const enStove = {
   burnerOn: 'A burner is noted on. Don’t sleep while it heats with nobody near it.',
   reading: (pot: string, temp: string, standing: string) =>
     `${pot}: ${temp}${standing === '' ? '' : `, ${standing}`}`,
-}
-
-export type ActName = keyof typeof enStove.act
-
-/** The name of what was noted, for the line that confirms it. */
-export const eventName = (event: BathEvent, w: typeof enStove): string => {
-  switch (event.kind) {
-    case 'stage':
-      return w.startStage(event.stageId)
-    case 'dial':
-      return event.dial === 0 ? w.dialOffNoted : w.dialTo(String(event.dial))
-    case 'lid':
-      return event.lid === 'on' ? w.act['lid-on'] : w.act['lid-off']
-    default:
-      return w.act[event.kind]
-  }
 }

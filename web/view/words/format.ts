@@ -10,6 +10,7 @@ import {
 } from '#core/words/numbers'
 import { gramsFromOunces, litresFromUsGallons, ounces, usGallons } from '#core/batch/weight-units'
 import type { DeviceSettings } from '../../state/device-settings.ts'
+import { LANGUAGE_TAGS, type Language } from '../../state/language.ts'
 
 /** Numbers and times as the person at this device reads them. Temperatures in °C; times in Unix ms. */
 export interface Format {
@@ -54,8 +55,9 @@ export interface Format {
 export function formatFor(
   settings: Pick<DeviceSettings, 'unit'> & Partial<Pick<DeviceSettings, 'weights'>>,
   zone = deviceZone(),
+  language: Language = 'en',
 ): Format {
-  const person: Person = { unit: settings.unit, zone, language: 'en-GB' }
+  const person: Person = { unit: settings.unit, zone, language: LANGUAGE_TAGS[language] }
   const moment = { timeZone: zone, weekday: 'short', day: 'numeric', month: 'short' } as const
   const day = new Intl.DateTimeFormat(person.language, moment)
   const date = new Intl.DateTimeFormat(person.language, { timeZone: zone, dateStyle: 'long' })

@@ -38,7 +38,7 @@ function turnWords(turn: TurnParts | null): string {
   const usual = 'Jetzt zurückdrehen; das Bad steigt von selbst ins Fenster weiter.'
   if (turn === null || (turn.to === null && turn.isLearned)) return usual
   if (!turn.isLearned)
-    return `${usual} Auf ${turn.to === null ? 'welche Marke' : `etwa ${turn.to}`}? Diese Platte ist noch nicht gelernt.`
+    return `${usual} Auf ${turn.to === null ? 'welchen Strich' : `etwa ${turn.to}`}? Diese Platte ist noch nicht eingelernt.`
   const coasts = turn.peak === null ? 'das Bad steigt ins Fenster weiter' : `es steigt noch bis ${turn.peak}`
   return `Jetzt ${turn.from === null ? '' : `von ${turn.from} `}auf etwa ${turn.to} zurückdrehen; ${coasts}.`
 }

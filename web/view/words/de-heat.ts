@@ -148,14 +148,15 @@ export const deHeat: Catalogue['heat'] = {
     'Lass eine Platte oder Flamme, die an ist, nie allein. Bleib den ganzen Abend im Raum, halt den Topf von Kanten und Kindern fern und heb den Deckel vom Körper weg. Bei Gas lass ein Fenster offen. Holdfast ist keine Sicherheitseinrichtung; die örtlichen Vorschriften gehen vor.',
   stepNames: {
     full: 'Voll',
-    middle: 'Auf halbem Weg',
+    middle: 'Ein Drittel',
     low: 'Wo sie halten soll',
     off: 'Aus, mit Deckel',
     'lid-off': 'Aus, ohne Deckel',
   },
   stepFor: {
-    full: 'bis 50 °C: wie stark die Platte ist und wie spät ihre Hitze kommt',
-    middle: 'bis 70 °C: die Mitte des Reglers',
+    full: 'bis 70 °C: wie stark die Platte ist und wie spät ihre Hitze kommt',
+    middle:
+      'bis höchstens 82 °C oder eine halbe Stunde: der Teil des Reglers, der heiße und offene Bäder hält',
     low: 'eine halbe Stunde: das untere Ende, wo du ein Bad hältst',
     off: 'etwa eine Stunde: was die Platte noch hergibt und was der Topf verliert',
     'lid-off': 'eine halbe Stunde: was ein offener Topf verliert',

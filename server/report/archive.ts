@@ -27,7 +27,7 @@ export async function archiveOfBatch(
   reader: PrintFor,
   nowMs: number,
 ): Promise<readonly ArchiveFile[] | null> {
-  const gathered = await gatherReport(store, id, nowMs, { person: reader })
+  const gathered = await gatherReport(store, id, nowMs, { person: reader, withPictures: true })
   if (gathered === null) return null
   const { report, lines } = gathered
   const trace = report.stages.flatMap((stage) => stage.trace).sort((a, b) => a[0] - b[0])

@@ -2,13 +2,13 @@ import { cautionsOfPlan } from '#core/plan/cautions'
 import { bathPart } from './bath-part.ts'
 import { type Markup, html } from './html.ts'
 import { page } from './page.ts'
+import { photosPart } from './photos-part.ts'
 import type { PrintFor } from './print-for.ts'
 import {
   correctionsPart,
   fastnessPart,
   goodsPart,
   phPart,
-  photosPart,
   preparationPart,
   resultPart,
   waterPart,

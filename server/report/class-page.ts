@@ -1,6 +1,7 @@
 import { cautionsOfPlan } from '#core/plan/cautions'
 import { html } from './html.ts'
 import { page } from './page.ts'
+import { photosPart } from './photos-part.ts'
 import type { PrintFor } from './print-for.ts'
 import { weighingPart } from './record-parts.ts'
 import type { ReportBatch } from './report-batch.ts'
@@ -34,6 +35,7 @@ export function classPage(report: ReportBatch, reader: PrintFor, pupils: readonl
       </div>
       ${section(words.weighing, weighingPart(report, writing))}
       ${report.stages.filter((s) => s.trace.length > 1).map((stage) => stagePart(stage, report, writing))}
+      ${section(words.photos, photosPart(report, writing))}
       ${section(words.cautions, [
         html`<ul class="small">
           ${cautions.map((c) => html`<li>${c}</li>`)}

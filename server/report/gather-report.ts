@@ -14,6 +14,7 @@ import { alarmRecord, type StoredAlarm } from '../store/alarms.ts'
 import { bathId } from '../store/batches.ts'
 import type { Store } from '../store/store.ts'
 import { entriesOf, lotsOf } from './lots-of-bath.ts'
+import { picturesOf } from './pictures-of.ts'
 import type { ReportBatch } from './report-batch.ts'
 
 export interface Gathered {
@@ -22,7 +23,10 @@ export interface Gathered {
 }
 
 /** What a batch's report needs of the store. */
-export type ReportStore = Pick<Store, 'batches' | 'events' | 'entries' | 'alarms' | 'pots' | 'readings'>
+export type ReportStore = Pick<
+  Store,
+  'batches' | 'events' | 'entries' | 'alarms' | 'pots' | 'readings' | 'photos'
+>
 
 /** No batch has more; a page with more alarms than this says nothing any more. */
 const MOST_ALARMS = 1000
@@ -31,6 +35,8 @@ const MOST_ALARMS = 1000
 export interface GatherOptions {
   readonly pointsOf?: (stage: Stage | undefined) => number
   readonly person?: Person
+  /** Photos too, for what is printed. */
+  readonly withPictures?: boolean
 }
 
 /**
@@ -41,7 +47,7 @@ export async function gatherReport(
   store: ReportStore,
   batchId: number,
   printedMs: number,
-  { pointsOf = () => MOST_POINTS, person }: GatherOptions = {},
+  { pointsOf = () => MOST_POINTS, person, withPictures = false }: GatherOptions = {},
 ): Promise<Gathered | null> {
   const stored = await store.batches.get(batchId)
   if (stored === null) return null
@@ -68,15 +74,17 @@ export async function gatherReport(
       return traceOf(store, run, printedMs, pointsOf(stage))
     }),
   )
+  const record = currentRecord(lines)
   const report: ReportBatch = {
     batch,
     stages: stored.stages.map((run, i) => ({ run, trace: traces[i]! })),
-    record: currentRecord(lines),
+    record,
     corrections: [...entries.flatMap(ownCorrections), ...correctionsOf(lines)].sort(
       (a, b) => a.notedMs - b.notedMs,
     ),
     potTitles,
     bathDryG: bathDryG(lots),
+    pictures: withPictures ? await picturesOf(store, record) : {},
     printedMs,
   }
   return { report, lines }

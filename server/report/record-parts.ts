@@ -93,18 +93,6 @@ export function phPart({ record }: ReportBatch, { f, words }: Writing): readonly
       ]
 }
 
-export function photosPart({ record }: ReportBatch, { f, words }: Writing): readonly Markup[] {
-  if (record.photos.length === 0) return []
-  return [
-    html`<ul>
-      ${record.photos.map(({ atMs, body }) => {
-        const caption = body.caption === undefined ? '' : `: ${body.caption}`
-        return html`<li>${f.dateTime(atMs)} ${words.photoOf[body.of]}${caption}</li>`
-      })}
-    </ul>`,
-  ]
-}
-
 export function resultPart(result: Result, { f, words }: Writing): readonly Markup[] {
   const { lab } = result
   const colour =

@@ -19,6 +19,8 @@ export interface ReportBatch {
   readonly potTitles: Readonly<Record<string, string>>
   /** Dry weight of all lots in its bath, grams: what additives are reckoned and weighed for. */
   readonly bathDryG: number | null
+  /** Photos of the record as `data:` addresses, by their file id; none for reports that show no photos. */
+  readonly pictures: Readonly<Record<string, string>>
   /** When it was put together, Unix ms UTC. */
   readonly printedMs: number
 }

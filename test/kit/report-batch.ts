@@ -212,6 +212,7 @@ export function reportBatch(): ReportBatch {
     corrections: correctionsOf(LINES),
     potTitles: { heron: 'Heron' },
     bathDryG: 500,
+    pictures: {},
     printedMs: minMs(4200),
   }
 }

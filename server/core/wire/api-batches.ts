@@ -9,7 +9,7 @@ export const newBatch = z.strictObject({
   dryWeightG: z.number().positive().max(1_000_000).nullable().default(null),
 })
 /** A lot that lies in a batch's bath: its goods have a weight of their own. */
-export const newLot = z.strictObject({
+export const newBathLot = z.strictObject({
   title,
   dryWeightG: z.number().positive().max(1_000_000).nullable().default(null),
   who,

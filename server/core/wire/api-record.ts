@@ -40,6 +40,29 @@ export const needsQuery = z.strictObject({
     .pipe(z.number().positive())
     .optional(),
 })
+/** Pixels of a patch of a photo, sRGB bytes. */
+const patch = z
+  .array(z.tuple([z.int().gte(0).lte(255), z.int().gte(0).lte(255), z.int().gte(0).lte(255)]))
+  .min(1)
+  .max(2500)
+/** What a patch really is: a grey card, a colour as measured, or the result of a batch. */
+const knownColour = z.union([
+  z.literal('grey-card'),
+  z.strictObject({
+    lightness: z.number().gte(0).lte(100),
+    a: z.number().gte(-200).lte(200),
+    b: z.number().gte(-200).lte(200),
+  }),
+  z.strictObject({ batchId: z.number().int().positive() }),
+])
+export const photoColourAsk = z.strictObject({
+  goods: patch,
+  known: z
+    .array(z.strictObject({ seen: patch, is: knownColour }))
+    .min(1)
+    .max(24),
+})
+
 export const repeatAsk = z.strictObject({ title, dryWeightG: z.number().positive().max(1_000_000) })
 
 export const newLot = z.strictObject({

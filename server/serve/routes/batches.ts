@@ -7,7 +7,7 @@ import {
   changedBatch,
   newBatch,
   newEvent,
-  newLot,
+  newBathLot,
   stageRunAnswer,
   stageStart,
 } from '#core/wire/api-batches'
@@ -62,7 +62,7 @@ export const batchRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endpo
     summary:
       'Puts another lot into the bath of a batch: a batch of its own with its goods, on the same trace',
     params,
-    body: newLot,
+    body: newBathLot,
     answer: batchAnswer,
     status: 201,
     handle: async ({ params: { id }, body: { title, dryWeightG } }) => {

@@ -1,4 +1,10 @@
 import { z } from 'zod'
+import type { Lab } from '#core/batch/colour'
+import { currentRecord } from '#core/batch/current-record'
+import { GREY_CARD, type KnownPatch, photoColour } from '#core/batch/photo-colour'
+import { photoColourAsk } from '#core/wire/api-record'
+import { recordLineOf } from '#core/wire/record-line'
+import { entriesOf } from '../../report/lots-of-bath.ts'
 import { PHOTO_TYPES, type PhotoType } from '../../store/photos.ts'
 import { endpoint, type Endpoint } from '../http/endpoint.ts'
 import { Page } from '../http/page-answer.ts'
@@ -38,7 +44,41 @@ export const photoRoutes = (studio: Studio): readonly Endpoint[] => [
       return new Page(photo.type, photo.bytes)
     },
   }),
+  endpoint({
+    method: 'post',
+    path: '/api/photo-colour',
+    summary:
+      'The colour of goods in a photo in CIELAB, from their pixels and those of a grey card or a known swatch in it',
+    body: photoColourAsk,
+    answer: z.object({
+      lab: z.object({ lightness: z.number(), a: z.number(), b: z.number() }),
+      leftOver: z.number(),
+      doubt: z.number(),
+    }),
+    handle: async ({ body: { goods, known } }) => {
+      const patches = await Promise.all(
+        known.map(async ({ seen, is }): Promise<KnownPatch> => {
+          if (is === 'grey-card') return { seen, known: GREY_CARD }
+          return { seen, known: 'batchId' in is ? await labOfBatch(studio, is.batchId) : is }
+        }),
+      )
+      const found = photoColour(goods, patches)
+      if (!found.ok) throw new Problem(422, found.why)
+      const { lab, leftOver, doubt } = found
+      return { lab, leftOver, doubt }
+    },
+  }),
 ]
+
+/** The colour that a batch's result has on record. */
+async function labOfBatch(studio: Studio, id: number): Promise<Lab> {
+  const batch = await studio.store.batches.get(id)
+  if (batch === null) throw notFound(`batch ${id}`)
+  const lines = (await entriesOf(studio.store, batch)).map(recordLineOf)
+  const { lab } = currentRecord(lines.filter((line) => line !== null)).result
+  if (lab === undefined) throw new Problem(409, `the result of batch ${id} has no colour in CIELAB yet`)
+  return lab
+}
 
 /** By the first bytes, as each format defines them; what the sender says is not believed. */
 function typeOf(bytes: Buffer): PhotoType | null {

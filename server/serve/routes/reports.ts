@@ -121,7 +121,12 @@ function sheet(
 }
 
 async function gathered({ store, clock }: Studio, id: number, person?: Person): Promise<Gathered> {
-  const found = await gatherReport(store, id, clock.nowMs(), person === undefined ? {} : { person })
+  const found = await gatherReport(
+    store,
+    id,
+    clock.nowMs(),
+    person === undefined ? {} : { person, withPictures: true },
+  )
   if (found === null) throw notFound(`batch ${id}`)
   return found
 }

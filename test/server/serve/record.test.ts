@@ -201,6 +201,55 @@ test('a photo is kept by what it is, not by what it is called, and comes back un
   expect((await fetch(`${server.url}/api/photos/${'0'.repeat(64)}`)).status).toBe(404)
 })
 
+test('the colour of goods is read from pixels beside a grey card or a swatch of known colour', async () => {
+  const server = await studioServer()
+  const patch = (byte: number) => [[byte, byte, byte]]
+  const colour = (body: unknown) => server.ask('POST', '/api/photo-colour', body)
+  // Under neutral light 18 % of grey is byte 118 of sRGB (IEC 61966-2-1: 12.92 / 1.055 gamma curve), and byte 128 is
+  // L* 53.585 (the same table as in the colour tests). One byte of rounding is 0.4 of L*.
+  const byCard = await colour({ goods: patch(128), known: [{ seen: patch(118), is: 'grey-card' }] })
+  expect(byCard.status).toBe(200)
+  expect(Math.abs(byCard.body.lab.lightness - 53.585)).toBeLessThan(0.4)
+  expect(Math.abs(byCard.body.lab.a)).toBeLessThan(0.01)
+  // A swatch that is seen as it was measured leaves no doubt but the photo's own.
+  const id = await march(server)
+  const known = [{ seen: patch(128), is: { batchId: id } }]
+  expect(await colour({ goods: patch(128), known })).toMatchObject({ status: 409 })
+  await note(server, id, 'result', { lab: { lightness: 53.585, a: 0, b: 0 } })
+  const bySwatch = await colour({ goods: patch(118), known })
+  expect(Math.abs(bySwatch.body.lab.lightness - 49.496)).toBeLessThan(0.4)
+  expect(bySwatch.body.leftOver).toBeLessThan(0.01)
+  expect(await colour({ goods: patch(128), known: [{ seen: patch(255), is: 'grey-card' }] })).toMatchObject({
+    status: 422,
+    body: { detail: expect.stringContaining('blown out') },
+  })
+  expect(await colour({ goods: patch(256), known })).toMatchObject({ status: 400 })
+})
+
+test('a kept photo stands in the sheet and on the class page itself, and nowhere else', async () => {
+  const server = await studioServer()
+  const id = await march(server)
+  const bytes = Buffer.from([0xff, 0xd8, 0xff, 0xe0, 1, 2, 3])
+  const answer = await fetch(`${server.url}/api/photos`, {
+    method: 'POST',
+    headers: { 'content-type': 'image/jpeg' },
+    body: new Uint8Array(bytes),
+  })
+  const { fileId } = (await answer.json()) as { fileId: string }
+  await note(server, id, 'photo', { fileId, of: 'dry', caption: 'beside the March swatch' })
+  await note(server, id, 'photo', { fileId: '0'.repeat(64), of: 'bath' })
+  const page = async (name: string) => (await server.ask('GET', `/api/batches/${id}/${name}`)).body as string
+  const picture = `data:image/jpeg;base64,${bytes.toString('base64')}`
+  for (const name of ['sheet', 'class-page']) {
+    const text = await page(name)
+    expect(text).toContain(picture)
+    expect(text).toContain('dry: beside the March swatch')
+    // Lost or never sent: told in words.
+    expect(text).toMatch(/<li>[^<]*bath<\/li>/)
+  }
+  for (const name of ['tag', 'lot-record']) expect(await page(name)).not.toContain('data:image/jpeg')
+})
+
 test('plans to start from are there, and can be saved', async () => {
   const server = await studioServer()
   const points = (await server.ask('GET', '/api/starting-points')).body

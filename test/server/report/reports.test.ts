@@ -94,7 +94,7 @@ test('a class page has recipe, box for the swatch, picture and safety; names may
 
 test('a class in German reads its cautions in German, the deferral to codes last', () => {
   const page = text(classPage(reportBatch(), { ...READER, language: 'de' }, []))
-  expect(page).toContain('Nie eine brennende Platte allein lassen')
+  expect(page).toContain('Nie eine Platte oder Flamme allein lassen')
   expect(page).not.toContain('Never leave')
   expect(page.indexOf('Örtliche Vorschriften')).toBeGreaterThan(page.indexOf('Beizenstaub'))
 })

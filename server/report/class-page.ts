@@ -1,7 +1,7 @@
 import { cautionsOfPlan } from '#core/plan/cautions'
 import { html } from './html.ts'
 import { page } from './page.ts'
-import { photosPart } from './photos-part.ts'
+import { onePhoto } from './photos-part.ts'
 import type { PrintFor } from './print-for.ts'
 import { weighingPart } from './record-parts.ts'
 import type { ReportBatch } from './report-batch.ts'
@@ -31,11 +31,13 @@ export function classPage(report: ReportBatch, reader: PrintFor, pupils: readonl
             table([{ title: words.stage }, { title: words.planned }, { title: words.additive }], recipe),
           )}
         </div>
-        <div class="swatch">${words.staple}</div>
+        <div>
+          <div class="swatch">${words.staple}</div>
+          ${onePhoto(report, writing)}
+        </div>
       </div>
       ${section(words.weighing, weighingPart(report, writing))}
       ${report.stages.filter((s) => s.trace.length > 1).map((stage) => stagePart(stage, report, writing))}
-      ${section(words.photos, photosPart(report, writing))}
       ${section(words.cautions, [
         html`<ul class="small">
           ${cautions.map((c) => html`<li>${c}</li>`)}

@@ -27,8 +27,9 @@ svg { display: block; width: 100%; height: auto; }
 .off { font-weight: 700; }
 .off::before { content: "! "; }
 .photos { display: grid; grid-template-columns: repeat(3, minmax(0, 1fr)); gap: 2mm 4mm; align-items: start; }
-.photos figure { margin: 0; }
-.photos img { display: block; width: 100%; max-height: 55mm; object-fit: contain; object-position: left top; border: .4pt solid #000; }
+.photos figure, .photo figure { margin: 0; }
+.photo { margin-top: 3mm; }
+.photos img, .photo img { display: block; width: 100%; max-height: 55mm; object-fit: contain; object-position: left top; border: .4pt solid #000; }
 .swatch { border: .8pt dashed #000; min-height: 32mm; display: flex; align-items: center; justify-content: center; text-align: center; padding: 2mm; }
 .colour { display: inline-block; width: 8mm; height: 4mm; border: .5pt solid #000; vertical-align: middle; print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 .sign { display: flex; gap: 10mm; margin-top: 8mm; break-inside: avoid; }

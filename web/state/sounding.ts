@@ -1,3 +1,5 @@
+import { EVENING_STEPS } from '#core/bath/learning-evening'
+import type { EveningLive } from '#core/watch/pot-numbers'
 import type { AlarmMessage, NoticeMessage } from '#core/wire/live'
 import type { NoticeName } from '#core/plan/alarm-names'
 import { troubleOf } from './alarm-trouble.ts'
@@ -32,11 +34,17 @@ export function soundingOf(stove: StoveState, nowMs: number): Sounding {
     ...standing.filter((a) => a.urgency === 'soon').map((a) => beganWith(a, stove.alarms)),
   )
   if (soon > -Infinity) return { kind: 'tone', rhythm: 'soon', key: `alarm-${soon}` }
+  const step = stove.pots?.find(({ evening }) => evening && isCalling(evening))
+  if (step !== undefined)
+    return { kind: 'tone', rhythm: 'soon', key: `evening-${step.potId}-${step.evening?.step}` }
   const notice = stove.notices.find((n) => isWorthATone(n, nowMs))
   return notice === undefined
     ? { kind: 'quiet' }
     : { kind: 'tone', rhythm: 'notice', key: `notice-${notice.id}` }
 }
+
+/** A new step wants a hand at the burner. At the first one the person has just begun and stands there. */
+const isCalling = ({ step, isSet }: EveningLive): boolean => !isSet && step !== EVENING_STEPS[0]
 
 const isWorthATone = (notice: NoticeMessage, nowMs: number): boolean =>
   TONE_NOTICES.has(notice.notice) && nowMs - Date.parse(notice.at) < NOTICE_AGE_MS

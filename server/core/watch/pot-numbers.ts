@@ -1,3 +1,5 @@
+import type { EveningStep } from '../bath/learning-evening.ts'
+import type { Lid } from '../bath/pot-model.ts'
 import type { PotAdvice } from './dial-advice.ts'
 import type { LiftTime } from './lift-time.ts'
 import type { HoldBins } from '../plan/outcome.ts'
@@ -21,8 +23,18 @@ export interface PotNumbers {
   readonly forecast: ForecastLive | null
   /** How to set the dial; left out where nobody worked it out. */
   readonly advice?: PotAdvice | null
+  /** Of a guided evening that runs at the pot; left out where nobody looked for one. */
+  readonly evening?: EveningLive | null
   /** Of a cool-down, once the dyer has said when the alarm clock rings; left out where nobody worked it out. */
   readonly lift?: LiftTime | null
+}
+
+/** What the step of a guided evening asks for, and whether that is noted. */
+export interface EveningLive {
+  readonly step: EveningStep
+  readonly dial: number
+  readonly lid: Lid
+  readonly isSet: boolean
 }
 
 /** `waiting`: not in the window with goods yet. */

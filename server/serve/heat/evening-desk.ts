@@ -8,8 +8,10 @@ import {
 import { guessPot, type PotBelief } from '#core/bath/pot-belief'
 import type { PotReading } from '#core/bath/pot-trace'
 import type { EveningAnswer, EveningRunning } from '#core/wire/burner'
+import type { PotNumbers } from '#core/wire/live'
 import { Problem } from '../http/problem.ts'
 import type { Studio } from '../studio.ts'
+import { EVENING_REFUSALS, eveningRefusal } from './evening-refusal.ts'
 import type { HeatWork } from './heat-work.ts'
 import { loadDay } from './load-day.ts'
 
@@ -27,8 +29,6 @@ type EveningStudio = Pick<Studio, 'store' | 'recorder' | 'clock' | 'stove' | 'wa
 
 const STEP_MS = 10_000
 const LEARN_MS = 60_000
-/** The evening begins with cold water, °C: only so can the whole way up be seen. */
-const WARMEST_C = 40
 /** Nobody goes on with an evening after so long, ms. */
 const LONGEST_MS = 8 * 3_600_000
 
@@ -53,23 +53,34 @@ export class EveningDesk {
   }
 
   answer(potId: string): EveningAnswer {
-    const { watching, burners } = this.#studio
+    const { watching, burners, stove } = this.#studio
     const evening = this.#evenings.get(potId)
     const tempC = watching.numbers(potId).tempC
+    const refusal = eveningRefusal(stove.find(potId), tempC)
     return {
       potId,
       tempC,
       running: evening === undefined ? null : this.#running(potId, evening),
       lastDoneMs: burners.page(potId).taught.findLast((row) => row.batchId === null)?.toMs ?? null,
-      cannot: this.#cannot(potId, tempC),
+      // What runs has begun: the water may be warm by now, or its probe be out for a look.
+      cannot: evening !== undefined && (refusal === 'no-reading' || refusal === 'too-warm') ? null : refusal,
     }
+  }
+
+  /** The numbers with the step of a running evening. */
+  on<N extends PotNumbers>(numbers: N): N {
+    const evening = this.#evenings.get(numbers.potId)
+    const running = evening === undefined ? null : this.#running(numbers.potId, evening)
+    if (running === null) return { ...numbers, evening: null }
+    const { step, set, isSet } = running
+    return { ...numbers, evening: { step, ...set, isSet } }
   }
 
   async start(potId: string): Promise<void> {
     if (this.#evenings.has(potId)) throw new Problem(409, 'the evening of this pot is running already')
     const { tempC } = this.#studio.watching.numbers(potId)
-    const cannot = this.#cannot(potId, tempC)
-    if (cannot !== null || tempC === null) throw new Problem(409, WHY[cannot ?? 'no-reading'])
+    const cannot = eveningRefusal(this.#studio.stove.find(potId), tempC)
+    if (cannot !== null || tempC === null) throw new Problem(409, EVENING_REFUSALS[cannot ?? 'no-reading'])
     const nowMs = this.#studio.clock.nowMs()
     const vessel = this.#studio.stove.find(potId)!.pot.vessel!
     const begun = this.#studio.burners.beliefOf(potId) ?? guessPot(vessel)
@@ -108,8 +119,11 @@ export class EveningDesk {
       // The step begins once it is set: until then its time stands still.
       return this.#keep(potId, { ...evening, state: { ...evening.state, sinceMs: atMs, startC: tempC } })
     }
-    const learned = atMs - evening.learnedMs < LEARN_MS ? evening : await this.#learn(potId, evening, atMs)
-    const state = stepEvening(learned.state, { atMs, tempC, belief: learned.belief })
+    const asLearned = (known: Evening) => stepEvening(known.state, { atMs, tempC, belief: known.belief })
+    // What a step asks for is worked out of all that was seen up to its begin.
+    const isDue = atMs - evening.learnedMs >= LEARN_MS || asLearned(evening) !== evening.state
+    const learned = isDue ? await this.#learn(potId, evening, atMs) : evening
+    const state = asLearned(learned)
     if (state.kind === 'done') return this.#end(potId, { ...learned, state }, true)
     if (state !== evening.state || learned !== evening) await this.#keep(potId, { ...learned, state })
   }
@@ -163,22 +177,4 @@ export class EveningDesk {
     const { dial, lid } = this.#studio.watching.numbers(potId)
     return dial === state.dial && (lid ?? 'on') === state.lid
   }
-
-  #cannot(potId: string, tempC: number | null): EveningAnswer['cannot'] {
-    const found = this.#studio.stove.find(potId)
-    if (found === undefined || found.pot.vessel === null) return 'no-vessel'
-    if (found.pot.probe === null) return 'no-probe'
-    if (found.batch !== null) return 'stage-running'
-    if (this.#evenings.has(potId)) return null
-    if (tempC === null) return 'no-reading'
-    return tempC > WARMEST_C ? 'too-warm' : null
-  }
-}
-
-const WHY: Readonly<Record<NonNullable<EveningAnswer['cannot']>, string>> = {
-  'no-vessel': 'this pot has no vessel: give its litres and its dial first',
-  'no-probe': 'no probe hangs in this pot',
-  'no-reading': 'the probe of this pot sends no reading of a bath now',
-  'stage-running': 'a stage is running in this pot; the evening needs plain water and no batch',
-  'too-warm': `the water is over ${WARMEST_C} °C; the evening begins with cold water`,
 }

@@ -3,11 +3,12 @@ import type { Studio } from '../studio.ts'
 
 type Seen = Pick<
   Studio,
-  'clock' | 'watching' | 'teller' | 'stove' | 'advice' | 'wake' | 'listeners' | 'trouble'
+  'clock' | 'watching' | 'teller' | 'stove' | 'advice' | 'wake' | 'evenings' | 'listeners' | 'trouble'
 >
 
 /** Numbers with what there is to say about them. */
-const dressed = <N extends PotNumbers>({ advice, wake }: Seen, numbers: N): N => wake.on(advice.on(numbers))
+const dressed = <N extends PotNumbers>({ advice, wake, evenings }: Seen, numbers: N): N =>
+  evenings.on(wake.on(advice.on(numbers)))
 
 /** The whole picture. */
 export const stoveLive = (studio: Seen): StoveLive => ({

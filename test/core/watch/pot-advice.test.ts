@@ -142,7 +142,7 @@ describe('rules that go by what was learned', () => {
     const peakC = Math.max(...obeyed.truth.map((p) => p.tempC))
     expect(peakC).toBeGreaterThan(66)
     expect(peakC).toBeLessThan(72)
-    expect(Math.abs(peakC - turn.peakC!)).toBeLessThan(1)
+    expect(Math.abs(peakC - turn.peakC!)).toBeLessThan(1.5)
   })
 
   test('of a burner that nobody has learned the mark is no more than a question, and of no pot at all not even that', () => {

@@ -36,12 +36,14 @@ test('the evening says what to set and waits until that is noted', async () => {
   })
   await heat(server, [16, 16, 16, 16])
   expect((await look(server)).running.leftMin).toBeGreaterThan(89)
+  const shown = async () => (await server.ask('GET', '/api/stove')).body.pots[0].evening
+  expect(await shown()).toEqual({ step: 'full', dial: 10, lid: 'on', isSet: false })
   await note(server, 'dial:10')
-  await heat(server, rising(16, 48, 0.8))
+  await heat(server, rising(16, 68, 0.8))
   expect((await look(server)).running).toMatchObject({ step: 'full', isSet: true })
-  await heat(server, [49, 50.5])
+  await heat(server, [69, 70.5])
   const next = (await look(server)).running
-  expect(next).toMatchObject({ step: 'middle', set: { dial: 5.5, lid: 'on' }, isSet: false, stepsDone: 1 })
+  expect(next).toMatchObject({ step: 'middle', set: { dial: 3.5, lid: 'on' }, isSet: false, stepsDone: 1 })
   expect((await server.ask('POST', '/api/pots/heron/evening')).status).toBe(409)
 })
 

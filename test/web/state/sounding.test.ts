@@ -3,7 +3,8 @@ import { defaultPage } from '../page-of.ts'
 import { soundingNow } from '../../../web/state/sounding-now.ts'
 import { soundingOf } from '../../../web/state/sounding.ts'
 import { emptyStove } from '../../../web/state/stove-state.ts'
-import { alarmOf, noticeOf } from '../made-up.ts'
+import type { EveningLive } from '#core/watch/pot-numbers'
+import { alarmOf, noticeOf, potAt } from '../made-up.ts'
 
 const NOW = Date.UTC(2026, 2, 3, 10)
 const heard = (change: Partial<ReturnType<typeof emptyStove>>) =>
@@ -42,6 +43,16 @@ test('another trouble at the same pot, or the same at another, is a tone of its 
   expect(heard({ alarms: [warm, soonAt(7, { alarm: 'probe-silent' })] })).toMatchObject({ key: 'alarm-7' })
   const other = soonAt(8, { alarm: 'above-window', pot: 'wren' })
   expect(heard({ alarms: [warm, other] })).toMatchObject({ key: 'alarm-8' })
+})
+
+const evening = (step: EveningLive['step'], isSet = false) =>
+  heard({ pots: [potAt(NOW, { potId: 'heron', evening: { step, dial: 2.5, lid: 'on', isSet } })] })
+
+test('a new step of a guided evening is one tone, until the dyer says that it is set', () => {
+  expect(evening('low')).toEqual({ kind: 'tone', rhythm: 'soon', key: 'evening-heron-low' })
+  expect(evening('off')).toMatchObject({ key: 'evening-heron-off' })
+  expect(evening('low', true)).toEqual({ kind: 'quiet' })
+  expect(evening('full')).toEqual({ kind: 'quiet' })
 })
 
 test('a dead server sounds over everything else', () => {

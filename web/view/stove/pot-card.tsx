@@ -5,6 +5,7 @@ import { asksOf, pressingUrgency } from '../../state/open-alarms.ts'
 import { Dialog } from '../part/dialog.tsx'
 import { usePage, useWords } from '../page-context.ts'
 import { AdviceLines } from '../heat/advice-lines.tsx'
+import { EveningLine } from '../heat/evening-line.tsx'
 import { LiftLines } from '../heat/lift-lines.tsx'
 import { LiveTrace } from '../trace/live-trace.tsx'
 import { ActButtons } from './act-buttons.tsx'
@@ -41,6 +42,7 @@ export function PotCard({ pot }: { readonly pot: PotLive }) {
         </button>
         <StageLine pot={pot} />
       </header>
+      <EveningLine pot={pot} />
       <PotReading pot={pot} />
       {asks !== null && <AlarmLine asks={asks} />}
       <div class="pot-trace">

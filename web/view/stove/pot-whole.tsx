@@ -2,6 +2,7 @@ import type { PotLive } from '#core/wire/live'
 import { asksOf, pressingUrgency } from '../../state/open-alarms.ts'
 import { usePage, useWords } from '../page-context.ts'
 import { AdviceLines } from '../heat/advice-lines.tsx'
+import { EveningLine } from '../heat/evening-line.tsx'
 import { LiftLines } from '../heat/lift-lines.tsx'
 import { PotPagesNav } from '../heat/pot-pages-nav.tsx'
 import { LiveTrace } from '../trace/live-trace.tsx'
@@ -30,6 +31,7 @@ export function PotWhole({ pot }: { readonly pot: PotLive }) {
       </header>
       <PotAlarms asks={asks} />
       <div class="whole-left">
+        <EveningLine pot={pot} />
         <PotReading pot={pot} />
         {pot.hold !== null && <HoldClock hold={pot.hold} full={true} />}
         <AdviceLines pot={pot} isWhole={true} />

@@ -143,6 +143,7 @@ export const deHeat: Catalogue['heat'] = {
     'den Topf mit so viel kaltem, klarem Wasser, wie du sonst zum Färben nimmst, und seinen Deckel',
     'seinen Fühler auf halber Tiefe, weg vom Boden',
     'die Platte, die du sonst nimmst, und dich selbst, die ganze Zeit im Raum',
+    'eine Seite mit eingeschaltetem Ton: sie ruft, wenn der Regler zu drehen ist',
   ],
   unattended:
     'Lass eine Platte oder Flamme, die an ist, nie allein. Bleib den ganzen Abend im Raum, halt den Topf von Kanten und Kindern fern und heb den Deckel vom Körper weg. Bei Gas lass ein Fenster offen. Holdfast ist keine Sicherheitseinrichtung; die örtlichen Vorschriften gehen vor.',
@@ -161,6 +162,8 @@ export const deHeat: Catalogue['heat'] = {
     off: 'etwa eine Stunde: was die Platte noch hergibt und was der Topf verliert',
     'lid-off': 'eine halbe Stunde: was ein offener Topf verliert',
   },
+  eveningRuns: 'Ein Abend mit klarem Wasser läuft.',
+  eveningAsks: (dial, lid) => `Abend: ${dial}. ${lid}.`,
   begin: 'Das Wasser ist drin: anfangen',
   stepNo: (no, of) => `Schritt ${no} von ${of}`,
   turnTo: (dial) => `Regler auf ${dial} drehen`,

@@ -138,6 +138,7 @@ export const enHeat = {
     'the pot with as much cold, plain water as you usually dye in, and its lid',
     'its probe at half depth, off the bottom',
     'the burner that you usually use, and yourself in the room all the time',
+    'the sound of a page switched on: it calls you when the dial wants turning',
   ] as readonly string[],
   unattended:
     'Never leave a lit burner alone. Stay in the room the whole evening, keep the pot away from edges and children, and lift the lid away from you. With gas, keep a window open. Holdfast is no safety device; local rules come first.',
@@ -155,6 +156,8 @@ export const enHeat = {
     off: 'about an hour: what the element still gives, and what the pot loses',
     'lid-off': 'half an hour: what an open pot loses',
   } satisfies Record<EveningRunning['step'], string>,
+  eveningRuns: 'An evening with plain water is running.',
+  eveningAsks: (dial: string, lid: string) => `Evening: ${dial}. ${lid}.`,
   begin: 'The water is in: begin',
   stepNo: (no: number, of: number) => `Step ${no} of ${of}`,
   turnTo: (dial: string) => `Turn the dial to ${dial}`,

@@ -69,7 +69,8 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
     web: options.web,
     more: [...tellingRoutes(studio, desk), ...morningRoutes(studio), ...wakeRoutes(studio)],
   })
-  http.on('request', app)
+  // The websocket comes as an upgrade alone: plain requests are the app's, guarded as all others, and its alone.
+  http.removeAllListeners('request').on('request', app)
   const end = async () => {
     http.close()
     await live.close()

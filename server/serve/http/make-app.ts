@@ -26,7 +26,7 @@ import type { Endpoint } from './endpoint.ts'
 import { readBodies } from './media-type.ts'
 import { mount } from './mount.ts'
 import { openApi } from './openapi.ts'
-import { answerErrors, notFound } from './problem.ts'
+import { answerErrors, notFound, Problem } from './problem.ts'
 import { staticPage } from './static-page.ts'
 
 export interface AppParts {
@@ -68,6 +68,9 @@ export function makeApp(studio: Studio, parts: AppParts): Express {
   mount(app, endpoints)
   app.use('/api', (request) => {
     throw notFound(`address ${request.originalUrl.split('?')[0]!.slice(0, 200)}`)
+  })
+  app.use('/socket.io', () => {
+    throw new Problem(426, 'this address takes websockets alone; ask for the transport "websocket"')
   })
   app.use(...staticPage(parts.web))
   app.use(() => {

@@ -25,6 +25,7 @@ const TITLES: Readonly<Record<number, string>> = {
   413: 'Too large',
   415: 'Wrong media type',
   421: 'Not this server',
+  426: 'Websocket only',
   429: 'Too often',
   500: 'The program failed',
   503: 'Not recording',

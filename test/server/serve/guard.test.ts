@@ -109,6 +109,15 @@ test('the websocket refuses foreign pages, foreign names and browsers that say n
   expect(await refused({})).toBe(false)
 })
 
+// It was answered twice: by the socket's library with what is no problem document, and by the app, too late.
+test('a plain request to the websocket’s address is guarded and refused as any other', async () => {
+  const server = await studioServer()
+  const path = '/socket.io/?EIO=4&transport=polling'
+  expect((await server.ask('GET', path)).body).toMatchObject({ status: 426, title: 'Websocket only' })
+  const stranger = await server.ask('GET', path, undefined, { origin: 'http://elsewhere.example' })
+  expect(stranger.status).toBe(403)
+})
+
 test('a page that floods the socket, or sends more than a page ever does, is cut off', async () => {
   const server = await studioServer()
   const gone = (page: ReturnType<typeof server.page>) =>

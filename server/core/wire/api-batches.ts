@@ -58,6 +58,7 @@ const summary = {
 export const batchSummaryAnswer = z.object(summary)
 export const stageRunAnswer = z.object({
   id: z.number(),
+  batchId: z.number(),
   stageId: z.string(),
   potId: z.string(),
   probe: z.string().nullable(),

@@ -15,6 +15,8 @@ export interface Endpoint {
   readonly query?: z.ZodType
   readonly body?: z.ZodType
   readonly answer: z.ZodType
+  /** Media types of an answer that isn't JSON. */
+  readonly answerTypes?: readonly string[]
   /** 200 when left out. */
   readonly status?: number
   handle(ask: Ask<unknown, unknown, unknown>): Promise<unknown>
@@ -42,6 +44,7 @@ interface Typed<P extends z.ZodType, Q extends z.ZodType, B extends z.ZodType> {
   readonly query?: Q
   readonly body?: B
   readonly answer: z.ZodType
+  readonly answerTypes?: readonly string[]
   readonly status?: number
   handle(ask: Ask<z.output<P>, z.output<Q>, z.output<B>>): Promise<unknown>
 }

@@ -15,8 +15,11 @@ const NOTHING = {}
 export function mount(app: Express, endpoints: readonly Endpoint[]): void {
   for (const endpoint of endpoints) app[endpoint.method](endpoint.path, handlerOf(endpoint))
   for (const [path, methods] of methodsByPath(endpoints))
-    app.all(path, () => {
-      throw new Problem(405, `this address takes ${methods.join(', ').toUpperCase()}`)
+    app.all(path, (_request, response) => {
+      const allowed = methods.join(', ').toUpperCase()
+      // RFC 9110 §15.5.6: a 405 says in `Allow` what it takes.
+      response.set('Allow', allowed)
+      throw new Problem(405, `this address takes ${allowed}`)
     })
 }
 

@@ -34,7 +34,7 @@ function operation(e: Endpoint): object {
     responses: {
       [status]: {
         description: 'Done',
-        content: { 'application/json': { schema: jsonSchema(e.answer, 'output') } },
+        content: answerContent(e),
       },
       default: {
         description: 'Refused, with one sentence that says why',
@@ -43,6 +43,9 @@ function operation(e: Endpoint): object {
     },
   }
 }
+
+const answerContent = ({ answer, answerTypes = ['application/json'] }: Endpoint): object =>
+  Object.fromEntries(answerTypes.map((type) => [type, { schema: jsonSchema(answer, 'output') }]))
 
 const bodyContent = (e: Endpoint): object => ({
   [e.path === '/api/readings' ? 'application/senml+json' : 'application/json']: {

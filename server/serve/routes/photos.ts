@@ -36,6 +36,7 @@ export const photoRoutes = (studio: Studio): readonly Endpoint[] => [
     summary: 'A photo',
     params,
     answer: z.unknown(),
+    answerTypes: ['image/jpeg', 'image/png', 'image/webp'],
     handle: async ({ params: { id }, answerHeader }) => {
       const photo = await studio.store.photos.get(id)
       if (photo === null) throw notFound('such photo')

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { countText, isoTime, probe } from '#core/wire/api-fields'
 import { endpoint, type Endpoint } from '../http/endpoint.ts'
 import { notFound, Problem } from '../http/problem.ts'
+import type { TracePoint } from '../../store/readings.ts'
 import type { Studio } from '../studio.ts'
 
 const DAY_MS = 24 * 3_600_000
@@ -28,9 +29,10 @@ export const readingRoutes = (studio: Studio): readonly Endpoint[] => [
     summary: 'Corrected values of a probe: all of them, or the lowest and highest of each slot of time',
     query: z.strictObject({ ...stretch, points: countText(100_000, 1000) }),
     answer: z.object({ points: z.array(z.tuple([z.number(), z.number()])) }),
-    handle: async ({ query }) => ({
-      points: await studio.store.readings.trace(rangeOf(studio, query), Math.max(2, query.points)),
-    }),
+    handle: async ({ query }) => {
+      const points = await studio.store.readings.trace(rangeOf(studio, query), Math.max(2, query.points))
+      return { points: points.length <= query.points ? points : [highest(points)] }
+    },
   }),
   endpoint({
     method: 'get',
@@ -46,6 +48,10 @@ export const readingRoutes = (studio: Studio): readonly Endpoint[] => [
     },
   }),
 ]
+
+/** Where one point alone is asked for: the highest is what a ceiling is about. */
+const highest = (points: readonly TracePoint[]): TracePoint =>
+  points.reduce((most, point) => (point[1] > most[1] ? point : most))
 
 /** Without `from` and `to` the last 24 hours. */
 function rangeOf(

@@ -21,6 +21,8 @@ import type { Studio } from '../studio.ts'
 
 const params = z.strictObject({ id: idText })
 const answer = z.unknown()
+const PRINTED = ['text/html', 'application/pdf']
+const TABLE = ['text/csv']
 
 /** What goes out: sheets, tags, tables and files of a batch. */
 export const reportRoutes = (studio: Studio): readonly Endpoint[] => [
@@ -33,6 +35,7 @@ export const reportRoutes = (studio: Studio): readonly Endpoint[] => [
     params,
     query: reportQuery,
     answer,
+    answerTypes: PRINTED,
     handle: async ({ params: { id }, query, header }) => {
       const { report } = await gathered(studio, id)
       const link = `${originOf(header('host'))}/batches/${id}`
@@ -46,6 +49,7 @@ export const reportRoutes = (studio: Studio): readonly Endpoint[] => [
     params,
     query: classPageQuery,
     answer,
+    answerTypes: PRINTED,
     handle: async ({ params: { id }, query }) => {
       const person = reader(studio, query)
       const { report } = await gathered(studio, id, person)
@@ -69,6 +73,7 @@ const fileRoutes = (studio: Studio): readonly Endpoint[] => [
     summary: 'The traces of a batch with its events as a trace file that can be replayed',
     params,
     answer,
+    answerTypes: TABLE,
     handle: async ({ params: { id } }) => {
       const { report } = await gathered(studio, id)
       const trace = report.stages.flatMap((stage) => stage.trace)
@@ -91,6 +96,7 @@ const fileRoutes = (studio: Studio): readonly Endpoint[] => [
     path: '/api/batches.csv',
     summary: 'The list of all batches as a table',
     answer,
+    answerTypes: TABLE,
     handle: async () =>
       new Page(CSV, batchesCsv(await studio.store.batches.list({ limit: MOST_BATCHES })), 'batches.csv'),
   }),
@@ -112,6 +118,7 @@ function sheet(
     params,
     query: reportQuery,
     answer,
+    answerTypes: PRINTED,
     handle: async ({ params: { id }, query }) => {
       const person = reader(studio, query)
       const { report } = await gathered(studio, id, person)

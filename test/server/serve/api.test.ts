@@ -1,5 +1,6 @@
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
+import { z } from 'zod'
 import { freePotId } from '../../../server/serve/routes/free-pot-id.ts'
 import { heronInMordant, MORDANT_PLAN, studioServer } from '../../kit/studio-server.ts'
 
@@ -113,6 +114,8 @@ test('a trace is all points up to N, without the end, and 404 for a probe nobody
     [startMs, 70],
     [startMs + 2000, 72],
   ])
+  // One slot has two ends and one point alone is allowed: the highest stays.
+  expect((await server.ask('GET', `${path}&points=1`)).body.points).toEqual([[startMs + 2000, 72]])
   const unknown = await server.ask(
     'GET',
     '/api/trace?probe=nobody&from=2026-01-01T00:00:00Z&to=2026-01-02T00:00:00Z',
@@ -143,6 +146,39 @@ test('every address is in the OpenAPI document with what it takes', async () => 
   const start = body.paths['/api/batches/{id}/stages/{stageId}/start'].post
   expect(start.parameters.map((p: { name: string }) => p.name)).toEqual(['id', 'stageId'])
   expect(start.requestBody.content['application/json'].schema.required).toContain('potId')
+})
+
+test('answers are of the media type and of the form that the OpenAPI document says', async () => {
+  const server = await studioServer()
+  await heronInMordant(server)
+  const { paths } = (await server.ask('GET', '/api/openapi.json')).body
+  const addresses = [
+    '/api/batches/1',
+    '/api/batches',
+    '/api/pots',
+    '/api/plans',
+    '/api/alarms',
+    '/api/probes',
+  ]
+  const files = ['sheet', 'lot-record', 'tag', 'class-page', 'trace.csv', 'batch.json']
+  for (const address of [
+    ...addresses,
+    ...files.map((name) => `/api/batches/1/${name}`),
+    '/api/batches.csv',
+  ]) {
+    const { status, headers, body } = await server.ask('GET', address)
+    const { content } = paths[address.replace('/batches/1', '/batches/{id}')].get.responses[status]
+    const type = headers.get('content-type')!.split(';')[0]!
+    expect(Object.keys(content)).toContain(type)
+    if (type === 'application/json') z.fromJSONSchema(content[type].schema).parse(body)
+  }
+})
+
+// RFC 9110 §15.5.6: a 405 must say in `Allow` what the address takes.
+test('an address that is asked in a way it does not take says which it takes', async () => {
+  const server = await studioServer()
+  const { status, headers } = await server.ask('DELETE', '/api/plans')
+  expect([status, headers.get('allow')]).toEqual([405, 'GET, POST'])
 })
 
 // OpenMetrics 1.0: counters end in _total, the exposition ends in "# EOF".

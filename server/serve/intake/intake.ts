@@ -94,7 +94,8 @@ export class Intake {
     })
     const added = await this.#commit(readings)
     readings.forEach(({ reading }, i) => this.#pass(reading, added[i]!))
-    this.#parts.probes.heard(readings.map(({ reading }) => reading))
+    const fresh = readings.filter((_, i) => added[i] === 'stored')
+    this.#parts.probes.heard(fresh.map(({ reading }) => reading))
     return added
   }
 

@@ -26,6 +26,17 @@ test('a pack is answered with what was stored, what came again and what was refu
   expect(stored.map((r) => r.atMs - server.clock.nowMs())).toEqual([-10_000, -9000, -7000])
 })
 
+test('a reading that came before is not the newest of its probe, whatever it says now', async () => {
+  const server = await studioServer()
+  const t = server.clock.nowMs() / 1000
+  const one = { n: 'pi/heron', u: 'Cel', boot: 'b', seq: 1 }
+  await server.ask('POST', '/api/readings', [{ ...one, t: t - 20, v: 60 }])
+  const again = await server.ask('POST', '/api/readings', [{ ...one, t: t - 10, v: 99 }])
+  expect([again.body.stored, again.body.duplicates]).toEqual([0, 1])
+  const [heron] = (await server.ask('GET', '/api/probes')).body
+  expect(heron).toMatchObject({ tempC: 60, atMs: (t - 20) * 1000 })
+})
+
 test('what is no pack at all is refused as a whole', async () => {
   const server = await studioServer()
   expect((await server.ask('POST', '/api/readings', { n: 'urn:heron', v: 1 })).body.detail).toBe(

@@ -51,7 +51,7 @@ async function runCommand(args: readonly string[]): Promise<number> {
 function parse(command: Command, args: string[]) {
   try {
     return parseArgs({
-      args,
+      args: joinNegatives(command, args),
       options: { ...command.options, help: { type: 'boolean' } },
       allowPositionals: command.positionals !== undefined,
     })
@@ -59,6 +59,18 @@ function parse(command: Command, args: string[]) {
     const flags = Object.keys(command.options).map((flag) => `--${flag}`)
     throw new UsageError(`${messageOf(error)}; "${command.name}" takes ${flags.join(', ')} and --help`)
   }
+}
+
+/** `--target -3` is a value and no flag: the parser takes it as `--target=-3` alone. */
+function joinNegatives({ options }: Command, args: readonly string[]): string[] {
+  const joined: string[] = []
+  for (const arg of args) {
+    const flag = joined.at(-1) ?? ''
+    const takesValue = flag.startsWith('--') && options[flag.slice(2)]?.type === 'string'
+    if (takesValue && /^-[\d.]/.test(arg)) joined[joined.length - 1] = `${flag}=${arg}`
+    else joined.push(arg)
+  }
+  return joined
 }
 
 const allowedCommands = () => `allowed are ${COMMANDS.map((c) => c.name).join(', ')}`

@@ -1,6 +1,7 @@
 import { type AlarmSpan, noteSpan } from '#core/watch/alarm-spans'
 import { type ReplayEnd, type ReplaySetup, REPLAY_POT, replayDay } from '#core/watch/replay-day'
 import type { CoolingOutcome } from '#core/watch/cooling-outcome'
+import type { Plan } from '#core/plan/plan'
 import { type StoveState, coolingOutcomes, potNumbers, stageOutcomes } from '#core/watch/stove'
 import type { Trace } from '#core/watch/trace-moment'
 import { alarmText } from '#core/words/alarm-text'
@@ -60,7 +61,7 @@ function closing(end: ReplayEnd, { plan }: ReplaySetup, trace: Trace, alarms: nu
   const readings = `${end.used} readings used, ${rejected} rejected, ${trace.duplicates} duplicates`
   return [
     ...holds,
-    ...coolingOutcomes(end.state, REPLAY_POT).map(coolingText),
+    ...coolingOutcomes(end.state, REPLAY_POT).map((c) => coolingText(c, titleOf(plan, c.stageId))),
     `${readings}; ${alarms} alarms.`,
   ]
 }
@@ -78,12 +79,15 @@ function forecastText(state: StoveState, atMs: number): string | null {
   return null
 }
 
-function coolingText(c: CoolingOutcome): string {
+const titleOf = (plan: Plan, stageId: string): string =>
+  plan.stages.find((stage) => stage.id === stageId)?.title ?? stageId
+
+function coolingText(c: CoolingOutcome, title: string): string {
   const target = tempText(c.coolToC, READER)
   const reached =
     c.reachedMs === null
       ? `not at ${target} by the end`
       : `at ${target} at ${iso(c.reachedMs).slice(0, 16).replace('T', ' ')}`
   const curve = c.fittedTauMin === null ? '' : `, time constant ${Math.round(c.fittedTauMin)} min`
-  return `${c.stageId}: ${reached}${curve}.`
+  return `${title}: ${reached}${curve}.`
 }

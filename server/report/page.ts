@@ -4,9 +4,15 @@ import type { PrintFor } from './print-for.ts'
 
 /**
  * A whole page that prints by itself: no script, no font, no picture from elsewhere. The policy in its head keeps
- * it so, should anything slip through. `paper`: `a4`, or `tag` (90 × 55 mm).
+ * it so, should anything slip through. `paper`: `a4`; `class`, an A4 on which more finds
+ * room; or `tag` (90 × 55 mm).
  */
-export function page(title: string, reader: PrintFor, body: Markup, paper: 'a4' | 'tag' = 'a4'): string {
+export function page(
+  title: string,
+  reader: PrintFor,
+  body: Markup,
+  paper: 'a4' | 'class' | 'tag' = 'a4',
+): string {
   const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
   return `<!doctype html>\n${
     html`<html lang="${reader.language}">

@@ -36,6 +36,12 @@ svg { display: block; width: 100%; height: auto; }
 .sign span { flex: 1; border-top: .8pt solid #000; padding-top: 1mm; }
 .two { display: grid; grid-template-columns: 1fr 45mm; gap: 5mm; }
 footer { margin-top: 5mm; border-top: .4pt solid #888; padding-top: 1.5mm; font-size: 8.5pt; }
+body.class { font-size: 9pt; padding: 0; }
+body.class main ul, body.class main ol { columns: 2; column-gap: 8mm; }
+body.class li { break-inside: avoid; }
+body.class h2 { margin-top: 3mm; }
+body.class .photo img { max-height: 30mm; }
+body.class figure svg { max-height: 50mm; }
 body.tag { max-width: none; width: 90mm; padding: 0; font-size: 8pt; }
 body.tag main { width: 90mm; min-height: 55mm; border: .8pt solid #000; padding: 3mm; display: grid; grid-template-columns: 1fr 24mm; gap: 2mm 3mm; break-inside: avoid; }
 body.tag h1 { font-size: 11pt; }

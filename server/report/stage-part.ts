@@ -11,21 +11,36 @@ import { tracePicture } from './trace-picture.ts'
 export function stagePart(ran: ReportStage, report: ReportBatch, writing: Writing): Markup {
   const stage = report.batch.plan.stages.find((s) => s.id === ran.run.stageId)
   if (stage === undefined) return html``
-  const { f, words } = writing
-  const { run } = ran
-  const until = run.endedMs === null ? words.stillRunning : f.dateTime(run.endedMs)
-  const where = [report.potTitles[run.potId] ?? run.potId, run.probe ?? ''].filter((w) => w !== '').join(', ')
-  const outcome =
-    run.outcome === null || stage.kind !== 'hold' ? null : holdText(run.outcome, stage, writing.reader, words)
+  const outcome = outcomeText(ran, stage, writing)
   const events = report.batch.events.filter((e) => isOf(e, ran))
   return html`<section>
     <h3>${stage.title}</h3>
     <p>${planText(stage, writing)}</p>
-    <p>${f.dateTime(run.startedMs)} – ${until}; ${where}</p>
+    <p>${whenAndWhere(ran, report, writing)}</p>
     ${outcome === null ? null : html`<p><strong>${outcome}</strong></p>`}
     ${picture(ran, stage, events, writing)} ${eventList(events, writing)} ${alarmList(ran, report, writing)}
   </section>`
 }
+
+/** The same in one paragraph, without its picture. */
+export function stageLine(ran: ReportStage, report: ReportBatch, writing: Writing): Markup {
+  const stage = report.batch.plan.stages.find((s) => s.id === ran.run.stageId)
+  if (stage === undefined) return html``
+  const outcome = outcomeText(ran, stage, writing)
+  return html`<p>
+    <strong>${stage.title}:</strong> ${planText(stage, writing)}. ${whenAndWhere(ran, report, writing)}.
+    ${outcome}
+  </p>`
+}
+
+function whenAndWhere({ run }: ReportStage, report: ReportBatch, { f, words }: Writing): string {
+  const until = run.endedMs === null ? words.stillRunning : f.dateTime(run.endedMs)
+  const where = [report.potTitles[run.potId] ?? run.potId, run.probe ?? ''].filter((w) => w !== '')
+  return `${f.dateTime(run.startedMs)} – ${until}; ${where.join(', ')}`
+}
+
+const outcomeText = ({ run }: ReportStage, stage: Stage, { reader, words }: Writing): string | null =>
+  run.outcome === null || stage.kind !== 'hold' ? null : holdText(run.outcome, stage, reader, words)
 
 const isOf = (event: EventRecord, { run }: ReportStage): boolean =>
   event.event.kind !== 'stage' &&

@@ -83,7 +83,8 @@ function show(value: unknown): string | undefined {
 }
 
 const article = (expected: string): string => {
-  const word = { array: 'list', record: 'object', tuple: 'list', nonoptional: 'value' }[expected] ?? expected
+  const words = { array: 'list', int: 'whole number', record: 'object', tuple: 'list', nonoptional: 'value' }
+  const word = words[expected as keyof typeof words] ?? expected
   return `${/^[aeio]/.test(word) ? 'an' : 'a'} ${word}`
 }
 

@@ -6,10 +6,20 @@ export function knownFields(schema: z.ZodType, path: readonly PropertyKey[]): re
   const [key, ...rest] = path
   if (here instanceof z.ZodArray) return knownFields(here.element as z.ZodType, rest)
   if (here instanceof z.ZodUnion) return here.options.flatMap((o) => knownFields(o as z.ZodType, path))
+  if (here instanceof z.ZodRecord) return fieldsOfRecord(here, path)
   if (!(here instanceof z.ZodObject)) return []
   const shape = here.shape as Record<string, z.ZodType>
   if (key === undefined) return Object.keys(shape)
   return Object.hasOwn(shape, key) ? knownFields(shape[String(key)]!, rest) : []
+}
+
+/** A record whose keys are a list of names, such as the alarms of the settings. */
+function fieldsOfRecord(
+  { keyType, valueType }: z.ZodRecord,
+  path: readonly PropertyKey[],
+): readonly string[] {
+  if (path.length > 0) return knownFields(valueType as z.ZodType, path.slice(1))
+  return keyType instanceof z.ZodEnum ? keyType.options.map(String) : []
 }
 
 function inner(schema: z.ZodType): z.ZodType {

@@ -1,13 +1,12 @@
-import { ALARM_NAMES } from '../plan/alarm-names.ts'
 import type { Additive, Plan, Stage } from '../plan/plan.ts'
 import { type PlanPlace, USUAL_PLACE, warnPlan } from '../plan/warn-plan.ts'
 import type { Person } from '../words/person.ts'
 import { planWarningText } from '../words/plan-warning-text.ts'
 import { checkPlan } from '../plan/check-plan.ts'
 import { explainIssue } from './explain-issue.ts'
+import { knownFields } from './known-fields.ts'
 import {
   ADDITIVE_FIELDS,
-  ALARM_FIELDS,
   type AdditiveFile,
   STAGE_FIELDS,
   type StageFile,
@@ -71,7 +70,7 @@ function fillStage(stage: StageFile): Stage {
 
 /** The fields that a plan file knows at a path, for the nearest name. */
 function fieldsAt(json: unknown, path: readonly PropertyKey[]): readonly string[] {
-  if (path[0] === 'alarms') return path.length === 1 ? ALARM_NAMES : ALARM_FIELDS
+  if (path[0] === 'alarms') return knownFields(planFileSchema, path)
   if (path[0] !== 'stages') return Object.keys(planFileSchema.shape)
   if (path.includes('additives')) return ADDITIVE_FIELDS
   const kind = (json as { stages: { kind: keyof typeof STAGE_FIELDS }[] }).stages[Number(path[1])]!.kind

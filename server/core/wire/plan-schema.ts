@@ -66,7 +66,6 @@ const alarmSetting = z.strictObject({
   deadbandC: number.optional(),
   inService: z.boolean().optional(),
 })
-export const ALARM_FIELDS = Object.keys(alarmSetting.shape)
 
 /** A plan file as a person writes it: what may be left out is optional here and filled in by `decodePlan`. */
 export const planFileSchema = z.strictObject({

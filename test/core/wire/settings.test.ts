@@ -30,6 +30,13 @@ test('a wrong setting is one sentence with field, found and allowed', () => {
   expect(
     why({ probes: [{ name: 'heron', kind: 'serial-lines', path: '/dev/x', line: 'T={tempC}', baudd: 1 }] }),
   ).toBe('holdfast.json: probe "heron": the field "baudd" is not known; the nearest known one is "baud"')
+  expect(why({ alarms: { 'below-windo': { onDelayS: 1 } } })).toBe(
+    'holdfast.json: alarms: the field "below-windo" is not known; the nearest known one is "below-window"',
+  )
+  expect(why({ alarms: { 'below-window': { onDelay: 1 } } })).toBe(
+    'holdfast.json: alarms: below-window: the field "onDelay" is not known; the nearest known one is "onDelayS"',
+  )
+  expect(why({ port: 1.5 })).toBe('holdfast.json: port is 1.5; allowed is a whole number')
 })
 
 test('a wrong variable or flag is named as it was written', () => {

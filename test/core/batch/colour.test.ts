@@ -47,6 +47,16 @@ test.each([
   expect(Math.abs(found.b - expected[2])).toBeLessThan(0.03)
 })
 
+// The same space computed by a second colour library: a grey and a blue between the primaries.
+test.each([
+  ['#c0c0c0', [77.7044, 0, 0]],
+  ['#336699', [42.0092, -0.1459, -32.8451]],
+] as const)('%s is L*a*b* %j under D65, as a second library has it', (hex, expected) => {
+  const { lightness, a, b } = labFromHex(hex)!
+  for (const [i, found] of [lightness, a, b].entries())
+    expect(Math.abs(found - expected[i]!)).toBeLessThan(0.03)
+})
+
 test('a colour goes to CIELAB and back to the same swatch', () => {
   for (const hex of ['#336699', '#c0c0c0', '#a0412d', '#010203']) expect(hexOfLab(labFromHex(hex)!)).toBe(hex)
   expect(labFromHex('no colour')).toBeNull()

@@ -42,6 +42,14 @@ test('reachesC foretells the textbook roast that cools from 165 to 70 °F', () =
   expect(arrival.late90Ms).toBeGreaterThan(arrival.atMs)
 })
 
+// OpenStax, Calculus 2, §4.3: out of an oven of 350 °F into a room of 75 °F, 340 °F after 5 minutes, 300 °F after
+// 27.09 minutes (computed from the problem's own law). Reached here from the first ten minutes.
+test('reachesC foretells the textbook dish that cools from 350 to 300 °F', () => {
+  const points = curve(1 / 6, newton(celsius(350), celsius(75), -5 / Math.log(265 / 275)), 0.25)
+  const fit = fitCooling(points, { surroundingsC: celsius(75), surroundingsSpreadC: 0.5 })!
+  expect(Math.abs((reachesC(fit, celsius(300))!.atMs - START) / MIN - 27.09)).toBeLessThan(0.5)
+})
+
 // NIST StRD MGH17: an offset and two decays. As it stands it rises first; its falling part has a shoulder.
 const MGH17 = [
   0.844, 0.908, 0.932, 0.936, 0.925, 0.908, 0.881, 0.85, 0.818, 0.784, 0.751, 0.718, 0.685, 0.658, 0.628,

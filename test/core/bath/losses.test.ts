@@ -50,12 +50,18 @@ const TANKS: readonly (readonly [liquidF: number, airF: number, btu: number])[] 
   [110, 75, 222],
   [130, 65, 479],
   [130, 75, 452],
+  [130, 85, 425],
   [130, 95, 397],
+  [130, 105, 369],
   [150, 65, 889],
+  [150, 75, 856],
   [150, 85, 822],
+  [150, 95, 788],
   [150, 105, 754],
   [170, 65, 1608],
   [170, 75, 1566],
+  [170, 85, 1524],
+  [170, 95, 1482],
   [170, 105, 1440],
 ]
 test('an open hot tank loses what the tip sheet of the US DOE says, within 25 %', () => {
@@ -72,12 +78,17 @@ test('an open hot tank loses what the tip sheet of the US DOE says, within 25 %'
 })
 
 // The handbook table for still air of 60 °F, evaporation alone, Btu/(h ft²); it calls itself rough.
-test('evaporation follows the handbook table from 100 to 180 °F within 20 %', () => {
+test('evaporation follows the handbook table from 90 to 180 °F within 20 %', () => {
   const rows = [
+    [90, 80],
     [100, 160],
+    [110, 240],
     [120, 360],
+    [130, 480],
     [140, 660],
+    [150, 860],
     [160, 1100],
+    [170, 1380],
     [180, 1740],
   ] as const
   for (const [liquidF, btu] of rows)

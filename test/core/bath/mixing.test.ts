@@ -18,6 +18,16 @@ test('heat capacities add up as in the textbook pan of water', () => {
   expect(inWater / (pan + inWater)).toBeCloseTo(0.699, 2)
 })
 
+// By the handbooks' specific heats: 15 L from 20 to 90 °C take 4386.8 kJ, 1 kg of dry wool (1.36 kJ/(kg K), from
+// memory) 95.2 kJ, 3 kg of steel (0.50) 105.0 kJ, together 4587 kJ.
+test('a fill with its goods and its pot takes the heat of the handbook sum', () => {
+  const goodsKJ = (wetGoods(1, 20, 0).capacityJPerC * 70) / 1000
+  expect(Math.abs(goodsKJ / 95.2 - 1)).toBeLessThan(0.02)
+  const potKJ = (3 * 500 * 70) / 1000
+  const fillKJ = (water(15, 20).capacityJPerC * 70) / 1000
+  expect(Math.abs((fillKJ + goodsKJ + potKJ) / 4587 - 1)).toBeLessThan(0.005)
+})
+
 test('nothing mixed with nothing has no temperature', () => {
   expect(mixedC([])).toBeNaN()
 })

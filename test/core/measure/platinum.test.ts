@@ -50,3 +50,19 @@ test('the curve is not taken for a straight line', () => {
 test('no resistance at all is no temperature', () => {
   for (const ohms of [0, -1, NaN]) expect(platinumC(100, ohms)).toBeNaN()
 })
+
+// The equations of IEC 60751 computed to four decimals by a reference library; 85 and 95 °C are where baths are.
+test.each([
+  [-50, 80.3063],
+  [-20, 92.1599],
+  [10, 103.9025],
+  [40, 115.5408],
+  [60, 123.2419],
+  [80, 130.8968],
+  [85, 132.8033],
+  [90, 134.7069],
+  [95, 136.6077],
+  [150, 157.3251],
+])('a Pt100 at %d °C has %f ohm to the fourth decimal', (tempC, ohms) => {
+  expect(Math.abs(platinumOhms(100, tempC) - ohms)).toBeLessThanOrEqual(0.000051)
+})

@@ -8,14 +8,21 @@ import { steinhartHartThrough, thermistorByBetaC } from '#core/measure/thermisto
 // A maker's table no. 8016 (data sheet B57861S), R/R25, four figures; β25/100 = 3988 K.
 const NTC_8016: readonly (readonly [tempC: number, ratio: number])[] = [
   [0, 3.265],
+  [5, 2.539],
   [10, 1.99],
+  [15, 1.571],
   [20, 1.249],
   [25, 1],
   [30, 0.8057],
+  [35, 0.6531],
   [40, 0.5327],
+  [45, 0.4369],
   [50, 0.3603],
+  [55, 0.2986],
   [60, 0.2488],
+  [65, 0.2083],
   [70, 0.1752],
+  [75, 0.1481],
   [80, 0.1258],
   [85, 0.1072],
   [90, 0.09177],
@@ -87,6 +94,23 @@ test('a scratchpad is read only when it is whole', () => {
   expect(scratchpadC(hex('91 01')).ok).toBe(false)
 })
 
+// Registers of the data sheet's table with their checksums by a reference library; byte 6 is 0C in each.
+test.each([
+  ['A2 00 4B 46 7F FF 0C 10 74', 10.125],
+  ['5E FF 4B 46 7F FF 0C 10 6A', -10.125],
+  ['D0 07 4B 46 7F FF 0C 10 F4', 125],
+  ['90 FC 4B 46 7F FF 0C 10 4F', -55],
+  // The two frames above with the checksums that they ought to have.
+  ['A1 01 4B 46 7F FF 0C 10 8C', 26.0625],
+  ['6A FE 4B 46 7F FF 0C 10 BE', -25.375],
+])('the scratchpad %s is %f °C', (frame, tempC) => {
+  expect(scratchpadC(hex(frame))).toEqual({ ok: true, tempC })
+})
+
+test('eight bytes of ones have the checksum C9, so nine of them never pass', () => {
+  expect(crc8(Array.from({ length: 8 }, () => 0xff))).toBe(0xc9)
+})
+
 test('all zeros pass the checksum and are a bus held low', () => {
   expect(crc8(Array.from({ length: 9 }, () => 0))).toBe(0)
   expect(scratchpadC(Array.from({ length: 9 }, () => 0))).toMatchObject({ ok: false, fault: 'not-connected' })
@@ -114,6 +138,8 @@ test('4–20 mA is a straight line between its two ends', () => {
     expect(currentLoopC(milliamps, 0, 100)).toEqual({ ok: true, tempC })
   }
   expect(currentLoopC(8, -50, 150)).toEqual({ ok: true, tempC: 0 })
+  expect(currentLoopC(12, -50, 150)).toEqual({ ok: true, tempC: 50 })
+  expect(currentLoopC(16, -50, 150)).toEqual({ ok: true, tempC: 100 })
 })
 
 // NAMUR NE 43: 3.8 to 20.5 mA measures (−1.25 to 103.125 % of the span), under 3.6 and over 21.0 mA is a failure.

@@ -38,6 +38,25 @@ test('base name, time and unit go on until replaced, and base value is added', (
   ])
 })
 
+// RFC 8428 §5.1.3: nine values, ten seconds apart; its unit is %RH, ours Cel.
+test('the stream of nine values of the standard resolves to its times and values', () => {
+  const values = [21.2, 21.3, 21.4, 21.4, 21.5, 21.5, 21.5, 21.6, 21.7]
+  const base = { bn: 'urn:dev:ow:10e2073a01080063', bt: 1.320067464e9, bu: 'Cel' }
+  const pack = values.map((v, i) => (i === 0 ? { ...base, v } : { v, t: 10 * i }))
+  const name = 'urn:dev:ow:10e2073a01080063'
+  expect(temps(pack)).toEqual(values.map((v, i) => [name, 1_320_067_464_000 + 10_000 * i, v]))
+})
+
+// RFC 8428 §5.1.4: a record's own unit stands before the base unit.
+test('a unit of its own takes a record out of the base unit, and only that record', () => {
+  const pack = [
+    { bn: 'urn:dev:ow:10e2073a01080063', bt: 1.320067464e9, bu: '%RH', v: 20 },
+    { u: 'Cel', v: 23.1, t: 60 },
+    { v: 20.5, t: 60 },
+  ]
+  expect(temps(pack)).toEqual([['urn:dev:ow:10e2073a01080063', 1_320_067_524_000, 23.1]])
+})
+
 // RFC 8428 §5.1.2: bt 1.276020076001e9 and t −5 resolve to 1276020071.001 s.
 test('base time and time are added first, and the sum goes to the nearest millisecond', () => {
   expect(temps([{ bn: 'a/b', bt: 1.276020076001e9, bu: 'Cel', t: -5, v: 1.2 }])[0]![1]).toBe(1276020071001)

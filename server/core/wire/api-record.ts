@@ -63,6 +63,21 @@ export const photoColourAsk = z.strictObject({
     .max(24),
 })
 
+export const costAnswer = z.object({
+  cost: z.object({
+    goods: z.number(),
+    materials: z.number(),
+    energy: z.number(),
+    work: z.number(),
+    total: z.number(),
+    unknown: z.array(z.string()),
+  }),
+  energy: z.object({ kWh: z.number(), from: z.enum(['typed', 'dial', 'warming']) }).nullable(),
+  pricePerKWh: z.number().nullable(),
+  currency: z.string().nullable(),
+  share01: z.number().nullable(),
+})
+
 export const repeatAsk = z.strictObject({ title, dryWeightG: z.number().positive().max(1_000_000) })
 
 export const newLot = z.strictObject({

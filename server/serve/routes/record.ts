@@ -6,7 +6,7 @@ import { differsToday } from '#core/batch/differs-today'
 import { factsOfBatch } from '#core/batch/facts-of-batch'
 import { STARTING_POINTS } from '#core/plan/starting-points'
 import { idText } from '#core/wire/api-fields'
-import { differsQuery, needsQuery, repeatAsk, traceImport } from '#core/wire/api-record'
+import { costAnswer, differsQuery, needsQuery, repeatAsk, traceImport } from '#core/wire/api-record'
 import { ownCorrections } from '#core/batch/own-corrections'
 import { recordLineOf } from '#core/wire/record-line'
 import { endpoint, type Endpoint } from '../http/endpoint.ts'
@@ -14,6 +14,7 @@ import { entriesOf } from '../../report/lots-of-bath.ts'
 import type { StoveKeeper } from '../stove-keeper.ts'
 import type { Studio } from '../studio.ts'
 import { TRACE_IMPORT } from '../http/media-type.ts'
+import { costOfBatch } from './batch-cost.ts'
 import { batchNeeds } from './batch-needs.ts'
 import { importTrace } from './import-trace.ts'
 import { differenceAnswer } from './look-up.ts'
@@ -55,6 +56,14 @@ export const recordRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endp
     query: needsQuery,
     answer: z.object({ stages: z.array(loose), shortages: z.array(loose) }),
     handle: async ({ params: { id }, query }) => batchNeeds(studio, await keeper.batch(id), query),
+  }),
+  endpoint({
+    method: 'get',
+    path: '/api/batches/:id/cost',
+    summary: 'What a batch cost; energy that nobody typed is reckoned from the burner',
+    params,
+    answer: costAnswer,
+    handle: async ({ params: { id } }) => costOfBatch(studio, await keeper.batch(id)),
   }),
   endpoint({
     method: 'get',

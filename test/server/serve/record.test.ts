@@ -201,9 +201,10 @@ test('a photo is kept by what it is, not by what it is called, and comes back un
   expect((await fetch(`${server.url}/api/photos/${'0'.repeat(64)}`)).status).toBe(404)
 })
 
+const patch = (byte: number) => [[byte, byte, byte]]
+
 test('the colour of goods is read from pixels beside a grey card or a swatch of known colour', async () => {
   const server = await studioServer()
-  const patch = (byte: number) => [[byte, byte, byte]]
   const colour = (body: unknown) => server.ask('POST', '/api/photo-colour', body)
   // Under neutral light 18 % of grey is byte 118 of sRGB (IEC 61966-2-1: 12.92 / 1.055 gamma curve), and byte 128 is
   // L* 53.585 (the same table as in the colour tests). One byte of rounding is 0.4 of L*.

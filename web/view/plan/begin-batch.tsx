@@ -1,8 +1,10 @@
 import { useState } from 'preact/hooks'
+import type { Shortage } from '#core/batch/stock'
 import type { BatchRecord, PotRecord } from '#core/wire/records'
 import { Show } from '../part/fetched.tsx'
 import { useAnswer } from '../part/use-answer.ts'
 import { usePage, useWords } from '../page-context.ts'
+import { Shortages } from '../record/shortages.tsx'
 import { PotChoice } from './pot-choice.tsx'
 
 /** A batch that was only planned goes onto a pot. */
@@ -28,6 +30,7 @@ function BeginForm(props: { readonly batch: BatchRecord; readonly pots: readonly
   const { w } = useWords()
   const { requests, state } = usePage()
   const { batch } = props
+  const { asked } = useAnswer<{ readonly shortages: readonly Shortage[] }>(`/api/batches/${batch.id}/needs`)
   const [potId, setPotId] = useState(batch.potId ?? '')
   const [stageId, setStageId] = useState(batch.plan.stages[0]?.id ?? '')
 
@@ -54,6 +57,7 @@ function BeginForm(props: { readonly batch: BatchRecord; readonly pots: readonly
         onPot={setPotId}
         onStage={setStageId}
       />
+      {asked?.ok === true && <Shortages shortages={asked.value.shortages} stages={batch.plan.stages} />}
       <p class="caution">
         {w.stove.hot} {w.stove.advice}
       </p>

@@ -1,12 +1,11 @@
-import { useState } from 'preact/hooks'
-import { readNumber } from '#core/measure/read-number'
-import type { BatchRecord, PlanRecord, PotRecord } from '#core/wire/records'
-import { StageAmounts } from '../batch/stage-amounts.tsx'
+import type { PlanRecord, PotRecord } from '#core/wire/records'
 import { Show } from '../part/fetched.tsx'
 import { SelectField, TextField } from '../part/field.tsx'
 import { useAnswer } from '../part/use-answer.ts'
-import { usePage, useWords } from '../page-context.ts'
+import { useWords } from '../page-context.ts'
 import { PotChoice } from './pot-choice.tsx'
+import { StartAmounts } from './start-amounts.tsx'
+import { type Start, useStart } from './use-start.ts'
 
 /** A plan, goods and a pot become a batch. */
 export function StartBatch({ planId }: { readonly planId: number | null }) {
@@ -35,134 +34,96 @@ export function StartBatch({ planId }: { readonly planId: number | null }) {
   )
 }
 
-function StartForm(props: {
+interface Known {
   readonly plans: readonly PlanRecord[]
   readonly pots: readonly PotRecord[]
-  readonly planId: number | null
-}) {
-  const { w, f } = useWords()
-  const { requests, state } = usePage()
-  const [planId, setPlanId] = useState(String(props.planId ?? ''))
-  const [title, setTitle] = useState('')
-  const [weight, setWeight] = useState('')
-  const [potId, setPotId] = useState('')
-  const [stageId, setStageId] = useState('')
-  const [refusal, setRefusal] = useState<string | null>(null)
-  const [tried, setTried] = useState(false)
-  const record = props.plans.find((p) => String(p.id) === planId) ?? null
-  const plan = record?.plan ?? null
-  const typed = readNumber(weight)
-  const dryWeightG = typed === null ? null : f.gramsOf(typed)
-  const weightError = weight.trim() !== '' && !(dryWeightG !== null && dryWeightG > 0)
-  const pot = props.pots.find((p) => p.id === potId) ?? null
-  const first = plan?.stages.find((s) => s.id === stageId)?.id ?? plan?.stages[0]?.id ?? ''
-  const named = record !== null && title.trim() !== '' && !weightError
-  const whole = named && pot !== null
+}
 
-  const make = () =>
-    requests.ask<BatchRecord>('POST', '/api/batches', {
-      title: title.trim(),
-      planId: record?.id,
-      dryWeightG: weight.trim() === '' ? null : dryWeightG,
-    })
-
-  async function weighFirst(): Promise<void> {
-    setTried(true)
-    if (!named) return
-    const made = await make()
-    if (made.ok) location.hash = `#/weigh/${made.value.id}`
-    else setRefusal(made.why)
-  }
-
-  async function start(): Promise<void> {
-    setTried(true)
-    if (!whole) return
-    const made = await make()
-    if (!made.ok) return setRefusal(made.why)
-    const { who } = state.settings.peek()
-    const path = `/api/batches/${made.value.id}/stages/${encodeURIComponent(first)}/start`
-    const begun = await requests.ask('POST', path, { potId, who: who === '' ? null : who })
-    if (begun.ok) location.hash = `#/pots/${encodeURIComponent(potId)}`
-    else {
-      state.refusal.value = begun.why
-      location.hash = `#/begin/${made.value.id}`
-    }
-  }
-
+function StartForm(props: Known & { readonly planId: number | null }) {
+  const { w } = useWords()
+  const start = useStart(props.plans, props.pots, props.planId)
+  const { plan, pot, change } = start
   return (
     <form
       class="form"
       noValidate
       onSubmit={(e) => {
         e.preventDefault()
-        void start()
+        void start.start()
       }}
     >
+      <StartFields start={start} plans={props.plans} />
+      {plan !== null && (
+        <StartAmounts
+          stages={plan.stages}
+          dryWeightG={start.dryWeightG}
+          potLitres={pot?.vessel?.litres ?? null}
+        />
+      )}
+      <PotChoice
+        pots={props.pots}
+        plan={plan}
+        potId={start.draft.potId}
+        stageId={start.stageId}
+        onPot={(potId) => change({ potId })}
+        onStage={(stageId) => change({ stageId })}
+      />
+      <p class="caution">
+        {w.stove.hot} {w.stove.advice}
+      </p>
+      <StartButtons start={start} />
+    </form>
+  )
+}
+
+function StartFields({ start, plans }: { readonly start: Start; readonly plans: readonly PlanRecord[] }) {
+  const { w, f } = useWords()
+  const { draft, change, tried } = start
+  return (
+    <>
       <SelectField
         label={w.plan.whichPlan}
-        value={planId}
-        error={tried && record === null ? w.plan.chooseOne : undefined}
-        options={[['', w.plan.choose], ...props.plans.map((p) => [String(p.id), p.plan.title] as const)]}
-        onValue={setPlanId}
+        value={draft.planId}
+        error={tried && start.plan === null ? w.plan.chooseOne : undefined}
+        options={[['', w.plan.choose], ...plans.map((p) => [String(p.id), p.plan.title] as const)]}
+        onValue={(planId) => change({ planId })}
       />
       <TextField
         label={w.plan.batchTitle}
         help={w.plan.batchTitleHelp}
-        value={title}
-        error={tried && title.trim() === '' ? w.plan.problems['needs-text'] : undefined}
-        onValue={setTitle}
+        value={draft.title}
+        error={tried && draft.title.trim() === '' ? w.plan.problems['needs-text'] : undefined}
+        onValue={(title) => change({ title })}
       />
       <TextField
         kind="number"
         label={w.plan.dryWeight}
         unit={f.weightUnit}
         help={w.plan.weighHelp}
-        value={weight}
-        error={weightError ? w.plan.weightWrong : undefined}
-        onValue={setWeight}
+        value={draft.weight}
+        error={start.isWeightWrong ? w.plan.weightWrong : undefined}
+        onValue={(weight) => change({ weight })}
       />
-      {plan !== null && (
-        <section class="panel">
-          <h2>{w.plan.weighTitle}</h2>
-          {dryWeightG === null && <p class="row-more">{w.plan.weighNeedsWeight}</p>}
-          {plan.stages.every((s) => s.additives.length === 0) && <p>{w.plan.weighNothing}</p>}
-          {plan.stages
-            .filter((stage) => stage.additives.length > 0)
-            .map((stage) => (
-              <StageAmounts
-                key={stage.id}
-                title={stage.title}
-                stage={stage}
-                dryWeightG={dryWeightG}
-                potLitres={pot?.vessel?.litres ?? null}
-              />
-            ))}
-          <p class="caution">{w.plan.metals}</p>
-        </section>
-      )}
-      <PotChoice
-        pots={props.pots}
-        plan={plan}
-        potId={potId}
-        stageId={first}
-        onPot={setPotId}
-        onStage={setStageId}
-      />
-      <p class="caution">
-        {w.stove.hot} {w.stove.advice}
-      </p>
+    </>
+  )
+}
+
+function StartButtons({ start }: { readonly start: Start }) {
+  const { w } = useWords()
+  return (
+    <>
       <div role="alert">
-        {refusal !== null && <p class="problem">{w.shell.failed(refusal)}</p>}
-        {tried && !whole && <p class="problem">{w.plan.startIncomplete}</p>}
+        {start.refusal !== null && <p class="problem">{w.shell.failed(start.refusal)}</p>}
+        {start.tried && !start.isWhole && <p class="problem">{w.plan.startIncomplete}</p>}
       </div>
       <div class="buttons">
         <button type="submit" class="button big">
           {w.plan.startNow}
         </button>
-        <button type="button" class="button" onClick={() => void weighFirst()}>
+        <button type="button" class="button" onClick={() => void start.weighFirst()}>
           {w.plan.weighFirst}
         </button>
       </div>
-    </form>
+    </>
   )
 }

@@ -1,58 +1,67 @@
-import { batchCost } from '#core/batch/cost'
-import { currentRecord } from '#core/batch/current-record'
+import type { BatchCost } from '#core/batch/cost'
+import { Show } from '../part/fetched.tsx'
+import { useAnswer } from '../part/use-answer.ts'
 import { useWords } from '../page-context.ts'
 import { type BatchWithEntries, recordLines, standingOf } from './record-lines.ts'
 import { RecordPart } from './record-part.tsx'
-import type { LotOnShelf } from './weigh-page.tsx'
+
+interface CostOfBatch {
+  readonly cost: BatchCost
+  readonly energy: { readonly kWh: number; readonly from: 'typed' | 'dial' | 'warming' } | null
+  readonly currency: string | null
+  readonly share01: number | null
+}
 
 /** What a batch cost: goods, what was weighed at its lot's price, energy and minutes. */
-export function CostPart(props: {
-  readonly batch: BatchWithEntries
-  readonly lots: readonly LotOnShelf[]
-  readonly onChange: () => void
-}) {
-  const { w, f } = useWords()
-  const { batch, lots } = props
-  const lines = recordLines(batch.entries)
-  const record = currentRecord(lines)
-  const { goodsCost, energyKWh, pricePerKWh, handsOnMin, hourlyWage, currency } = record.cost
-  const cost = batchCost({
-    goodsCost: goodsCost ?? null,
-    energyKWh: energyKWh ?? null,
-    pricePerKWh: pricePerKWh ?? null,
-    handsOnMin: handsOnMin ?? null,
-    hourlyWage: hourlyWage ?? null,
-    materials: record.weighings.map(({ body }) => ({
-      name: body.additive,
-      grams: body.weighedG,
-      pricePerKg: lots.find((lot) => lot.id === body.lotId)?.pricePerKg ?? null,
-    })),
-  })
-  const money = (value: number) => `${f.amount(value, 2)} ${currency ?? ''}`.trim()
+export function CostPart(props: { readonly batch: BatchWithEntries; readonly onChange: () => void }) {
+  const { batch } = props
   return (
     <RecordPart
       batchId={batch.id}
       kind="cost"
-      lines={standingOf(lines, 'cost')}
+      lines={standingOf(recordLines(batch.entries), 'cost')}
       names={{ batches: [], stages: batch.plan.stages }}
       onChange={props.onChange}
     >
+      <Fetched key={batch.entries.length} batch={batch} />
+    </RecordPart>
+  )
+}
+
+/** Asked for again whenever a line was added. */
+function Fetched({ batch }: { readonly batch: BatchWithEntries }) {
+  const found = useAnswer<CostOfBatch>(`/api/batches/${batch.id}/cost`)
+  return <Show of={found}>{(cost) => <Cost {...cost} isShared={batch.lots.length > 0} />}</Show>
+}
+
+function Cost({ cost, energy, currency, share01, isShared }: CostOfBatch & { readonly isShared: boolean }) {
+  const { w, f } = useWords()
+  const words = w.record.cost
+  const money = (value: number) => `${f.amount(value, 2)} ${currency ?? ''}`.trim()
+  return (
+    <>
       {cost.total > 0 && (
         <table>
-          <caption>{w.record.cost.title}</caption>
+          <caption>{words.title}</caption>
           <tbody>
             {(['goods', 'materials', 'energy', 'work', 'total'] as const).map((part) => (
               <tr key={part}>
-                <th scope="row">{w.record.cost[part]}</th>
+                <th scope="row">{words[part]}</th>
                 <td>{money(cost[part])}</td>
               </tr>
             ))}
           </tbody>
         </table>
       )}
-      {cost.total > 0 && cost.unknown.length > 0 && (
-        <p class="row-more">{w.record.cost.unknown([...new Set(cost.unknown)].join(', '))}</p>
+      {energy !== null && energy.from !== 'typed' && (
+        <p class="row-more">{words.energyFrom[energy.from](f.amount(energy.kWh, 2))}</p>
       )}
-    </RecordPart>
+      {isShared && (
+        <p class="row-more">{share01 === null ? words.shareUnknown : words.share(f.amount(share01 * 100))}</p>
+      )}
+      {cost.total > 0 && cost.unknown.length > 0 && (
+        <p class="row-more">{words.unknown([...new Set(cost.unknown)].join(', '))}</p>
+      )}
+    </>
   )
 }

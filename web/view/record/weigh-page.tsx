@@ -91,7 +91,7 @@ function Weighing(props: {
       </section>
       <p class="caution">{w.record.weigh.dust}</p>
       <NeededStages batch={batch} lots={lots} needs={needs} again={again} />
-      <CostPart batch={batch} lots={lots} onChange={again} />
+      <CostPart batch={batch} onChange={again} />
     </div>
   )
 }

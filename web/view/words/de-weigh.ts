@@ -42,6 +42,14 @@ export const deWeigh: typeof enWeigh = {
     energy: 'Energie',
     work: 'Arbeit',
     total: 'Zusammen',
+    energyFrom: {
+      dial: (kWh) => `Energie: ${kWh} kWh, aus den notierten Reglerstellungen. Ein eigener Wert ersetzt sie.`,
+      warming: (kWh) =>
+        `Energie: etwa ${kWh} kWh zum Wärmen und Halten des Bades; kein Regler notiert. Ein eigener Wert ersetzt sie.`,
+    },
+    share: (percent) => `Farbstoffe und Energie: ${percent} % des Bades, nach Trockengewicht.`,
+    shareUnknown:
+      'Ein Los in diesem Bad hat noch kein Gewicht: hier stehen Farbstoffe und Energie des ganzen Bades.',
     unknown: (names) => `Ohne Preis, also nicht dabei: ${names}.`,
   },
   now: {

@@ -42,6 +42,14 @@ export const enWeigh = {
     energy: 'energy',
     work: 'work',
     total: 'Together',
+    energyFrom: {
+      dial: (kWh: string) =>
+        `Energy: ${kWh} kWh, reckoned from the dial as noted. Type your own to replace it.`,
+      warming: (kWh: string) =>
+        `Energy: about ${kWh} kWh to warm and hold the bath; no dial was noted. Type your own to replace it.`,
+    },
+    share: (percent: string) => `Dyes and energy: this lot’s ${percent} % of the bath, by dry weight.`,
+    shareUnknown: 'A lot in this bath has no weight yet, so dyes and energy of the whole bath stand here.',
     unknown: (names: string) => `Without a price, so left out: ${names}.`,
   },
   now: {

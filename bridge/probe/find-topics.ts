@@ -3,7 +3,7 @@ import type { Candidate } from '#core/wire/bridge-link'
 import type { ProbeSettings } from '#core/wire/probe-settings'
 import { said, silentCandidate } from './candidate.ts'
 import { mqttOptions } from './mqtt-options.ts'
-import { shownUrl } from './shown-url.ts'
+import { shownUrl } from '#core/wire/probe-secrets'
 import type { World } from './source.ts'
 
 /** A busy broker has more topics than a person can look through. */

@@ -5,7 +5,7 @@ import type { SettingsOf } from '#core/wire/probe-settings'
 import { waitMs } from './backoff.ts'
 import { probeOfTopic, tellMessage } from './message-samples.ts'
 import { mqttOptions } from './mqtt-options.ts'
-import { shownUrl } from './shown-url.ts'
+import { shownUrl } from '#core/wire/probe-secrets'
 import type { OpenSource, Sink, Source, World } from './source.ts'
 
 type MqttSettings = SettingsOf<'mqtt'>

@@ -6,7 +6,7 @@ import { openRecorded } from './recorded.ts'
 import { openSerialLines } from './serial-lines.ts'
 import { openSerialSenml } from './serial-senml.ts'
 import { openSimulated } from './simulated.ts'
-import { shownUrl } from './shown-url.ts'
+import { shownUrl } from '#core/wire/probe-secrets'
 import type { OpenSource } from './source.ts'
 
 /** Opens the source that an entry of the settings describes. */

@@ -132,6 +132,21 @@ export class StoveKeeper {
     await this.#tell([{ kind: 'assign', atMs, probe: old, potId, use: 'off' }])
   }
 
+  /** From now on these probes hang nowhere. Not while a stage runs where one does: it would be blind. */
+  async takeOut(probes: ReadonlySet<string>): Promise<void> {
+    const { store, recorder, stove, clock } = this.#studio
+    const atMs = clock.nowMs()
+    const hung = (await store.pots.assignments(atMs)).filter((a) => a.toMs === null && probes.has(a.probe))
+    const busy = hung.map((a) => stove.find(a.potId)).find((on) => on !== undefined && on.batch !== null)
+    if (busy !== undefined)
+      throw new Problem(
+        409,
+        `a stage runs in ${busy.pot.title}, where it hangs; end its batch, or hang the probe elsewhere first`,
+      )
+    for (const { probe, potId } of hung) await recorder.write(() => store.pots.unassign(probe, potId, atMs))
+    await this.#tell(hung.map(({ probe, potId }) => ({ kind: 'assign', atMs, probe, potId, use: 'off' })))
+  }
+
   async batch(id: number): Promise<StoredBatch> {
     const batch = await this.#studio.store.batches.get(id)
     if (batch === null) throw notFound(`batch ${id}`)

@@ -227,7 +227,7 @@ function recordRules(fresh: Fresh): void {
     const { probes } = await fresh()
     await probes.see('heron', T0, false)
     await probes.see('heron', T0 + 9, true)
-    await probes.setSetting('wren', { kind: 'mqtt' }, T0)
+    await probes.setSetting('wren', { setting: { kind: 'mqtt' }, noted: { kind: 'mqtt' }, atMs: T0 })
     const given = {
       probe: 'heron',
       fromMs: T0,
@@ -238,9 +238,16 @@ function recordRules(fresh: Fresh): void {
     const { id } = await probes.addCorrection(given)
     expect(await probes.corrections()).toEqual([{ id, ...given }])
     expect(await probes.list()).toEqual([
-      { name: 'heron', firstSeenMs: T0, accepted: false, setting: null },
-      { name: 'wren', firstSeenMs: T0, accepted: true, setting: { kind: 'mqtt' } },
+      { name: 'heron', firstSeenMs: T0, accepted: false, setting: null, removedMs: null },
+      { name: 'wren', firstSeenMs: T0, accepted: true, setting: { kind: 'mqtt' }, removedMs: null },
     ])
+    await probes.setSetting('wren', { setting: null, noted: null, atMs: T0 + 5 })
+    expect((await probes.list())[1]).toMatchObject({ name: 'wren', setting: null, removedMs: T0 + 5 })
+    expect(await probes.changes('wren')).toEqual([
+      { atMs: T0, setting: { kind: 'mqtt' } },
+      { atMs: T0 + 5, setting: null },
+    ])
+    expect(await probes.changes('heron')).toEqual([])
   })
 }
 

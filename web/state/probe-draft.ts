@@ -1,91 +1,142 @@
 import { readNumber } from '#core/measure/read-number'
-
-/** The kinds of probe that the page can add; a simulated pot needs a vessel and stays with the settings file. */
-export const ADDABLE_KINDS = [
-  'serial-lines',
-  'serial-senml',
-  'modbus-rtu',
-  'mqtt',
-  'one-wire-files',
-  'recorded',
-] as const
-export type AddableKind = (typeof ADDABLE_KINDS)[number]
+import { ALL_FIELDS, type AddableKind, fieldsOf, placeOf, type ProbeField } from './probe-fields.ts'
 
 /** What a form holds, as typed. */
-export interface ProbeTexts {
-  readonly name: string
-  readonly path: string
-  readonly baud: string
-  readonly line: string
-  readonly station: string
-  readonly address: string
-  readonly scale: string
-  readonly url: string
-  readonly topic: string
-  readonly pointer: string
-  readonly folder: string
-  readonly device: string
-  readonly file: string
-  readonly lagS: string
-}
-export type ProbeField = keyof ProbeTexts
+export type ProbeTexts = Readonly<Record<ProbeField, string>>
 
-export const EMPTY_PROBE: ProbeTexts = {
-  name: '',
-  path: '',
+/** An entry of `probes` in the settings. */
+export type ProbeEntry = Readonly<Record<string, unknown>>
+
+const USUAL: Partial<ProbeTexts> = {
   baud: '9600',
   line: '{tempC}',
   station: '1',
   address: '0',
   scale: '0.1',
   url: 'mqtt://127.0.0.1:1883',
-  topic: '',
-  pointer: '',
   folder: '/sys/bus/w1/devices',
-  device: '',
-  file: '',
-  lagS: '',
 }
 
-const FIELDS: Readonly<Record<AddableKind, readonly ProbeField[]>> = {
-  'serial-lines': ['path', 'baud', 'line'],
-  'serial-senml': ['path', 'baud'],
-  'modbus-rtu': ['path', 'baud', 'station', 'address', 'scale'],
-  mqtt: ['url', 'topic', 'pointer'],
-  'one-wire-files': ['folder', 'device'],
-  recorded: ['file'],
+export const EMPTY_PROBE: ProbeTexts = {
+  ...(Object.fromEntries(
+    ALL_FIELDS.map((field) => {
+      const { shape } = placeOf(field)
+      return [field, typeof shape === 'string' ? '' : shape[0]!]
+    }),
+  ) as ProbeTexts),
+  ...USUAL,
 }
 
-/** The fields of a kind, between its name and its lag. */
-export const fieldsOf = (kind: AddableKind): readonly ProbeField[] => FIELDS[kind]
+/** An entry as a form shows it. A password is never among it. */
+export function textsOf(entry: ProbeEntry): ProbeTexts {
+  const texts = ALL_FIELDS.map((field) => {
+    const { at, shape } = placeOf(field)
+    const value = at === null ? madeText(field, entry) : valueAt(entry, at)
+    const isKnown = typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean'
+    const isShown = isKnown && (typeof shape === 'string' || shape.includes(String(value)))
+    return [field, isShown ? String(value) : typeof shape === 'string' ? '' : shape[0]!]
+  })
+  return Object.fromEntries(texts) as ProbeTexts
+}
 
-/** One entry of `probes`. What is no number goes on as it was typed: the server's sentence says what is allowed. */
-export function probeSetting(kind: AddableKind, texts: ProbeTexts): object {
-  const text = (field: ProbeField) => texts[field].trim()
-  const number = (field: ProbeField) => readNumber(texts[field]) ?? texts[field]
-  const lag = text('lagS') === '' ? {} : { lagS: number('lagS') }
-  const common = { name: text('name'), kind, ...lag }
-  const port = { path: text('path'), baud: number('baud') }
+/**
+ * The entry that a form makes. What it has no field for is as in `before`. What is no number goes on as it was typed:
+ * the server's sentence says what is allowed.
+ */
+export function probeEntry(kind: AddableKind, texts: ProbeTexts, before: ProbeEntry = {}): ProbeEntry {
+  const start: ProbeEntry = before['kind'] === kind ? before : {}
+  const { first, more } = fieldsOf(kind)
+  const fields: readonly ProbeField[] = ['name', ...first, ...more, 'lagS']
+  const placed = fields.reduce<ProbeEntry>(
+    (entry, field) => {
+      const { at } = placeOf(field)
+      return at === null ? entry : (withValue(entry, at, typedValue(field, texts[field])) as ProbeEntry)
+    },
+    { ...start, kind },
+  )
   switch (kind) {
     case 'serial-lines':
-      return { ...common, ...port, line: texts.line }
+      return withValue(placed, ['names'], namesOf(texts.names, start)) as ProbeEntry
+    case 'mqtt':
+      return { ...placed, payload: payloadOf(texts) }
+    case 'one-wire-files':
+      return withValue(placed, ['devices'], devicesOf(texts)) as ProbeEntry
     case 'serial-senml':
-      return { ...common, ...port }
-    case 'modbus-rtu': {
-      const register = { station: number('station'), address: number('address'), scale: number('scale') }
-      return { ...common, ...port, registers: [register] }
-    }
-    case 'mqtt': {
-      const payload = text('pointer') === '' ? {} : { payload: { pointer: text('pointer') } }
-      return { ...common, url: text('url'), topic: text('topic'), ...payload }
-    }
-    case 'one-wire-files': {
-      const devices = text('device') === '' ? {} : { devices: { [text('device')]: text('name') } }
-      return { ...common, folder: text('folder'), ...devices }
-    }
+    case 'modbus-rtu':
     case 'recorded':
-      return { ...common, file: text('file') }
+      return placed
     default:
       return kind satisfies never
   }
+}
+
+/** `undefined`: left out. */
+function typedValue(field: ProbeField, text: string): unknown {
+  const { shape } = placeOf(field)
+  const typed = shape === 'text' || shape === 'secret' ? text : text.trim()
+  if (typed === '') return undefined
+  if (typeof shape === 'string') return shape === 'number' ? (readNumber(typed) ?? typed) : typed
+  if (typed === 'true' || typed === 'false') return typed === 'true'
+  return /^\d+$/.test(typed) ? Number(typed) : typed
+}
+
+function madeText(field: ProbeField, entry: ProbeEntry): string | undefined {
+  const { names, payload, devices, name } = entry
+  const isJson = typeof payload === 'object' && payload !== null
+  if (field === 'names') return Array.isArray(names) ? names.join(', ') : undefined
+  if (field === 'payload') return isJson ? undefined : (payload as string | undefined)
+  if (field === 'device' && typeof devices === 'object' && devices !== null)
+    return Object.entries(devices)
+      .map(([device, probe]) => (probe === name ? device : `${device}=${String(probe)}`))
+      .join(', ')
+  return isJson ? (payload as Record<string, string>)[field] : undefined
+}
+
+/** Names that the line itself gives (a table of words) have no field and stay. */
+function namesOf(text: string, start: ProbeEntry): unknown {
+  const names = partsOf(text)
+  if (names.length > 0) return names
+  return Array.isArray(start['names']) ? undefined : start['names']
+}
+
+function payloadOf({ payload, pointer, battery }: ProbeTexts): unknown {
+  if (pointer.trim() === '') return payload
+  return { pointer: pointer.trim(), ...(battery.trim() === '' ? {} : { battery: battery.trim() }) }
+}
+
+/** `28-…` is this probe, `28-…=wren` another one; none: each device of the bus is a probe. */
+function devicesOf({ device, name }: ProbeTexts): unknown {
+  const pairs = partsOf(device).map((part) => part.split('=').map((side) => side.trim()))
+  return pairs.length === 0
+    ? undefined
+    : Object.fromEntries(pairs.map(([d, probe]) => [d, probe ?? name.trim()]))
+}
+
+const partsOf = (text: string): readonly string[] =>
+  text
+    .split(',')
+    .map((part) => part.trim())
+    .filter((part) => part !== '')
+
+function valueAt(value: unknown, at: readonly (string | number)[]): unknown {
+  return at.reduce<unknown>(
+    (inner, key) =>
+      typeof inner === 'object' && inner !== null
+        ? (inner as Record<string | number, unknown>)[key]
+        : undefined,
+    value,
+  )
+}
+
+/** A copy with `value` at a place, `undefined` for without it; what becomes empty by that goes, too. */
+function withValue(whole: unknown, [key, ...rest]: readonly (string | number)[], value: unknown): unknown {
+  if (key === undefined) return value
+  const inner = withValue(valueAt(whole, [key]), rest, value)
+  if (typeof key === 'number') {
+    const list = Array.isArray(whole) ? whole : []
+    return [...list.slice(0, key), inner ?? {}, ...list.slice(key + 1)]
+  }
+  const { [key]: _old, ...others } = (whole ?? {}) as Record<string, unknown>
+  const next = inner === undefined ? others : { ...(whole as object), [key]: inner }
+  return Object.keys(next).length === 0 ? undefined : next
 }

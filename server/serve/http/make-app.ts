@@ -14,6 +14,7 @@ import { lookUpRoutes } from '../routes/look-up.ts'
 import { photoRoutes } from '../routes/photos.ts'
 import { planRoutes } from '../routes/plans.ts'
 import { potRoutes } from '../routes/pots.ts'
+import { probeSettingRoutes } from '../routes/probe-settings.ts'
 import { probeRoutes } from '../routes/probes.ts'
 import { recordRoutes } from '../routes/record.ts'
 import { reportRoutes } from '../routes/reports.ts'
@@ -85,6 +86,7 @@ function allEndpoints(studio: Studio): readonly Endpoint[] {
   return [
     ...readingRoutes(studio),
     ...probeRoutes(studio),
+    ...probeSettingRoutes(studio, keeper),
     ...bridgeRoutes(studio),
     ...potRoutes(studio, keeper),
     ...burnerRoutes(studio),

@@ -5,11 +5,23 @@ import type { ProbeRecord } from '../../store/probes.ts'
 import { probeManner } from '../intake/probe-manner.ts'
 import type { Studio } from '../studio.ts'
 
-/** Every probe that was heard of or is set, by name. */
+/** A bridge hears of a change within this, ms. */
+const UNDER_WAY_MS = 60_000
+
+/** Every probe that was heard of or is set, and was not taken away, by name. */
 export async function probeList(studio: Studio): Promise<readonly ProbeAnswer[]> {
   const records = new Map((await studio.store.probes.list()).map((p) => [p.name, p]))
-  const names = new Set([...records.keys(), ...studio.bridges.probeSettings().map((p) => p.name)])
-  return [...names].sort().map((name) => probeAnswer(studio, name, records.get(name) ?? null))
+  const set = studio.bridges.probeSettings().map((p) => p.name)
+  const seen = [...records.values()].filter((record) => !isRemoved(studio, record)).map((p) => p.name)
+  return [...new Set([...seen, ...set])]
+    .sort()
+    .map((name) => probeAnswer(studio, name, records.get(name) ?? null))
+}
+
+/** Taken off the list and not heard of since; its last readings may still have been under way. */
+function isRemoved({ probes, stove }: Studio, { name, removedMs }: ProbeRecord): boolean {
+  if (removedMs === null || stove.all.some(({ pot }) => pot.probe === name)) return false
+  return (probes.last(name)?.reading.atMs ?? 0) <= removedMs + UNDER_WAY_MS
 }
 
 function probeAnswer(studio: Studio, name: string, record: ProbeRecord | null): ProbeAnswer {

@@ -6,11 +6,12 @@ import { HEAT } from './migrations/heat.ts'
 import { LOTS } from './migrations/lots.ts'
 import { NIGHT } from './migrations/night.ts'
 import { PHOTOS } from './migrations/photos.ts'
+import { PROBE_CHANGES } from './migrations/probe-changes.ts'
 import { RECORD } from './migrations/record.ts'
 import { TOLD } from './migrations/told.ts'
 
 /** Migration n brings a file from version n to n + 1. Only ever add to the end. */
-export const MIGRATIONS: readonly string[] = [FIRST, RECORD, PHOTOS, HEAT, TOLD, NIGHT, LOTS]
+export const MIGRATIONS: readonly string[] = [FIRST, RECORD, PHOTOS, HEAT, TOLD, NIGHT, LOTS, PROBE_CHANGES]
 
 /**
  * Brings the file to the newest version, each step in a transaction of its own. Before the first step a copy

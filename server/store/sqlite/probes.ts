@@ -1,5 +1,5 @@
 import type Database from 'better-sqlite3'
-import type { CorrectionRecord, ProbeRecord, ProbeStore } from '../probes.ts'
+import type { CorrectionRecord, ProbeChange, ProbeRecord, ProbeStore } from '../probes.ts'
 import type { ProbeIds } from './probe-ids.ts'
 
 interface ProbeRow {
@@ -7,6 +7,7 @@ interface ProbeRow {
   readonly first_seen_ms: number
   readonly accepted: number
   readonly setting: string | null
+  readonly changed_ms: number | null
 }
 interface CorrectionRow {
   readonly id: number
@@ -27,12 +28,18 @@ export class SqliteProbes implements ProbeStore {
   }
 
   async list(): Promise<readonly ProbeRecord[]> {
-    const rows = this.#db.prepare<[], ProbeRow>('select * from probe order by name').all()
+    const rows = this.#db
+      .prepare<[], ProbeRow>(
+        `select *, (select max(at_ms) from probe_change c where c.probe = p.name) as changed_ms
+         from probe p order by name`,
+      )
+      .all()
     return rows.map((row) => ({
       name: row.name,
       firstSeenMs: row.first_seen_ms,
       accepted: row.accepted === 1,
       setting: row.setting === null ? null : JSON.parse(row.setting),
+      removedMs: row.setting === null ? row.changed_ms : null,
     }))
   }
 
@@ -46,10 +53,30 @@ export class SqliteProbes implements ProbeStore {
     this.#db.prepare('update probe set accepted = 1 where name = ?').run(name)
   }
 
-  async setSetting(name: string, setting: unknown, atMs: number): Promise<void> {
+  async setSetting(name: string, { setting, noted, atMs }: ProbeChange): Promise<void> {
     await this.see(name, atMs, true)
-    const text = setting === null ? null : JSON.stringify(setting)
-    this.#db.prepare('update probe set setting = ?, accepted = 1 where name = ?').run(text, name)
+    this.#db
+      .transaction(() => {
+        this.#db
+          .prepare('update probe set setting = ?, accepted = 1 where name = ?')
+          .run(toText(setting), name)
+        this.#db
+          .prepare('insert into probe_change (probe, at_ms, setting) values (?, ?, ?)')
+          .run(name, atMs, toText(noted))
+      })
+      .immediate()
+  }
+
+  async changes(name: string): Promise<readonly { atMs: number; setting: object | null }[]> {
+    const rows = this.#db
+      .prepare<[string], { at_ms: number; setting: string | null }>(
+        'select at_ms, setting from probe_change where probe = ? order by id',
+      )
+      .all(name)
+    return rows.map((row) => ({
+      atMs: row.at_ms,
+      setting: row.setting === null ? null : (JSON.parse(row.setting) as object),
+    }))
   }
 
   async addCorrection(c: Omit<CorrectionRecord, 'id'>): Promise<CorrectionRecord> {
@@ -77,3 +104,5 @@ export class SqliteProbes implements ProbeStore {
     }))
   }
 }
+
+const toText = (setting: unknown): string | null => (setting === null ? null : JSON.stringify(setting))

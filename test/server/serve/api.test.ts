@@ -212,7 +212,11 @@ test('a bridge gets its settings once for each change, and its silence is notice
   expect((await server.ask('POST', '/api/probe-settings', wren)).status).toBe(201)
   const second = await server.ask('GET', '/api/bridge/settings', undefined, etag)
   expect(second.body.probes.map((p: { name: string }) => p.name)).toEqual(['heron', 'wren'])
-  expect((await server.ask('GET', '/api/probe-settings')).body[0].password).toBe('•••')
+  expect((await server.ask('GET', '/api/probe-settings')).body[0]).toMatchObject({
+    hasPassword: true,
+    setIn: 'file',
+  })
+  expect(JSON.stringify((await server.ask('GET', '/api/probe-settings')).body)).not.toContain('secret')
   expect((await server.ask('POST', '/api/probe-settings', { ...wren, name: 'heron' })).status).toBe(409)
   expect((await server.ask('POST', '/api/probe-settings', { ...wren, lin: 'x' })).body.detail).toContain(
     '"line"',

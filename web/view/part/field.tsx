@@ -78,14 +78,19 @@ export function TextField(
 
 /** Several lines of text. */
 export function LongField(
-  props: FieldProps & { readonly value: string; readonly onValue: (value: string) => void },
+  props: FieldProps & {
+    readonly value: string
+    readonly onValue: (value: string) => void
+    /** At most so high, lines. */
+    readonly rows?: number
+  },
 ) {
   return (
     <Field {...props}>
       {(tied) => (
         <textarea
           {...tied}
-          rows={Math.min(6, props.value.split('\n').length)}
+          rows={Math.min(props.rows ?? 6, props.value.split('\n').length)}
           value={props.value}
           onInput={(e) => props.onValue(e.currentTarget.value)}
         />

@@ -5,6 +5,8 @@ import { Show } from '../part/fetched.tsx'
 import { useAnswer } from '../part/use-answer.ts'
 import { ProbeForm, type ProbeFormStart } from './probe-form.tsx'
 
+type FoundStart = Extract<ProbeFormStart, { where: string }>
+
 const AGAIN_MS = 1_500
 
 /** Lists what is plugged in with live values: warm one probe in the hand and see which number climbs. */
@@ -12,7 +14,7 @@ export function FindProbe({ onChange }: { readonly onChange: () => void }) {
   const { w } = useWords()
   const { requests, state } = usePage()
   const [finding, setFinding] = useState(false)
-  const [adding, setAdding] = useState<ProbeFormStart | null>(null)
+  const [adding, setAdding] = useState<FoundStart | null>(null)
   async function find(): Promise<void> {
     const done = await requests.ask('POST', '/api/find-probe', { find: true })
     if (!done.ok) state.refusal.value = done.why
@@ -55,7 +57,7 @@ interface Found {
   readonly candidates: readonly Candidate[]
 }
 
-function Candidates({ onAdd }: { readonly onAdd: (start: ProbeFormStart) => void }) {
+function Candidates({ onAdd }: { readonly onAdd: (start: FoundStart) => void }) {
   const { w } = useWords()
   const found = useAnswer<Found>('/api/find-probe', AGAIN_MS)
   const first = useRef(new Map<string, number>())
@@ -95,7 +97,7 @@ const KIND_OF = { serial: 'serial-lines', mqtt: 'mqtt', 'one-wire': 'one-wire-fi
 function CandidateRow(props: {
   readonly candidate: Candidate
   readonly firstNumber: number | null
-  readonly onAdd: (start: ProbeFormStart) => void
+  readonly onAdd: (start: FoundStart) => void
 }) {
   const { w, f } = useWords()
   const { candidate, firstNumber } = props

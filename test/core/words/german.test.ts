@@ -92,7 +92,7 @@ test('a mark that is not learned is asked, not told, in both languages', () => {
     /coast on into the window\. To about 3½\? This burner is not learned yet\.$/,
   )
   expect(noticeText(turnDown({ isLearned: false, toDial: null }), NAMES, german)).toMatch(
-    /Auf welche Marke\? Diese Platte ist noch nicht gelernt\.$/,
+    /Auf welchen Strich\? Diese Platte ist noch nicht eingelernt\.$/,
   )
   expect(noticeText(turnDown({ toDial: null }), NAMES, english)).not.toContain('?')
 })

@@ -42,6 +42,7 @@ const state = pageState({
 const requests = serverRequests(
   (path, init) => fetch(path, init),
   () => (state.locked.value = true),
+  (sentence) => readerOf(state).w.said(sentence),
 )
 const traces = traceStore(requests, () => state.nowMs.peek())
 const sound = openSound((on) => (state.soundOn.value = on))

@@ -49,4 +49,5 @@ export const alarmRecord = ({ entry, batchId, text }: StoredAlarm): AlarmRecord 
   limitC: entry.happening.limitC,
   peakC: entry.happening.peakC,
   text,
+  facts: entry.happening,
 })

@@ -28,20 +28,24 @@ export interface ProbeInfo {
   readonly correction: { readonly text: string; readonly fromMs: number } | null
 }
 
+type Method = 'GET' | 'POST' | 'PUT' | 'DELETE'
+
 export interface ServerRequests {
-  ask<T>(method: 'GET' | 'POST' | 'PUT' | 'DELETE', path: string, body?: unknown): Promise<Asked<T>>
+  ask<T>(method: Method, path: string, body?: unknown): Promise<Asked<T>>
 }
 
 /**
  * @param fetchFrom the browser's `fetch`, handed in so that a test needs no network.
  * @param locked told when the server asks for its passphrase first.
+ * @param said a sentence of the server → the same in this person's language.
  */
 export function serverRequests(
   fetchFrom: (path: string, init: RequestInit) => Promise<Response>,
   locked: () => void,
+  said: (sentence: string) => string = (sentence) => sentence,
 ): ServerRequests {
   return {
-    ask: async (method, path, body) => {
+    ask: async <T>(method: Method, path: string, body?: unknown): Promise<Asked<T>> => {
       try {
         const answer = await fetchFrom(path, {
           method,
@@ -54,9 +58,10 @@ export function serverRequests(
           ...(body === undefined ? {} : { body: isPicture(body) ? body : JSON.stringify(body) }),
         })
         if (answer.status === 401 && path !== LOG_IN_PATH) locked()
-        return await readAnswer(answer)
+        const read = await readAnswer<T>(answer)
+        return read.ok ? read : { ...read, why: said(read.why) }
       } catch {
-        return { ok: false, why: 'the server can’t be reached', status: 0 }
+        return { ok: false, why: said('the server can’t be reached'), status: 0 }
       }
     },
   }

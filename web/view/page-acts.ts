@@ -4,6 +4,7 @@ import type { Sound } from '../device/sound.ts'
 import type { PageState } from '../state/page-state.ts'
 import type { ServerRequests } from '../state/requests.ts'
 import type { ServerLink } from '../state/server-link.ts'
+import { readerOf } from './words/reader.ts'
 import type { PageActs } from './page-context.ts'
 
 /** What a person can do, on top of the line, the requests and the loudspeaker. */
@@ -19,7 +20,8 @@ export function pageActs(parts: {
   async function each(ids: readonly number[], ask: (id: number) => Promise<Answer>): Promise<void> {
     const answers = await Promise.all(ids.map(ask))
     const refused = answers.flatMap((a) => (a.ok ? [] : [a.why]))
-    if (refused.length === answers.length) state.refusal.value = refused[0] ?? null
+    if (refused.length === answers.length)
+      state.refusal.value = refused[0] === undefined ? null : readerOf(state).w.said(refused[0])
   }
   return {
     acknowledge: (ids) => each(ids, (id) => link.acknowledge(id, settings().who)),
@@ -52,11 +54,12 @@ export function pageActs(parts: {
       const testId = state.testId.peek()
       state.testing.value = false
       state.testId.value = null
-      if (testId !== null) link.heardTest(testId, deviceName(settings().who))
+      if (testId !== null)
+        link.heardTest(testId, deviceName(settings().who || readerOf(state).w.tell.somePage))
     },
     tryRhythm: (rhythm) => sound.tryOut(rhythm, settings().loudness01),
   }
 }
 
 /** Tells a phone from a tablet on the list of those who heard the test. */
-const deviceName = (who: string): string => `${who || 'a page'}, ${innerWidth} × ${innerHeight}`
+const deviceName = (who: string): string => `${who}, ${innerWidth} × ${innerHeight}`

@@ -84,6 +84,8 @@ export const alarmAnswer = z.object({
   tempC,
   limitC: tempC,
   peakC: tempC,
+  /** In the studio's unit and language; a page words the facts again for its own person. */
   text: z.string(),
+  facts: z.looseObject({ kind: z.literal('alarm') }).optional(),
 })
 export const doneAnswer = z.object({ ok: z.literal(true) })

@@ -1,3 +1,4 @@
+import type { AlarmHappening } from '../watch/happening.ts'
 import type { Vessel } from '../bath/vessel.ts'
 import type { BathEvent } from '../plan/event.ts'
 import type { StageOutcome } from '../plan/outcome.ts'
@@ -98,5 +99,7 @@ export interface AlarmRecord {
   readonly tempC: number | null
   readonly limitC: number | null
   readonly peakC: number | null
+  /** In the studio's unit and language; a page words the facts again for its own person. */
   readonly text: string
+  readonly facts?: AlarmHappening
 }

@@ -37,7 +37,7 @@ test('numbers, dates and the core’s sentences follow the language, the unit do
   expect([de.date(NOW), de.day(NOW), de.when(NOW, NOW + 86_400_000)]).toEqual([
     '3. März 2026',
     'Di., 3. März, 11:00',
-    'Di 11:00',
+    '11:00 (Di)',
   ])
   expect(de.person.language).toBe('de-DE')
 })

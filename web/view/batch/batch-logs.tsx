@@ -1,7 +1,9 @@
+import { alarmText } from '#core/words/alarm-text'
 import type { AlarmRecord, EventRecord } from '#core/wire/records'
 import { Mark } from '../part/mark.tsx'
 import { usePage, useWords } from '../page-context.ts'
 import { eventName } from '../words/event-name.ts'
+import { namesOf } from '../words/told-text.ts'
 
 /** Noted so much later than it happened, it is marked, ms. */
 const LATE_MS = 60_000
@@ -58,6 +60,7 @@ const mayBeStruck = ({ event }: EventRecord): boolean => event.kind !== 'stage' 
 /** Alarms with how long they stood and who answered. */
 export function AlarmLog({ alarms }: { readonly alarms: readonly AlarmRecord[] }) {
   const { w, f } = useWords()
+  const { pots } = namesOf(usePage().state.stove.value.pots ?? [])
   if (alarms.length === 0) return <p class="row-more">{w.batch.noAlarms}</p>
   return (
     <ul class="log">
@@ -66,7 +69,7 @@ export function AlarmLog({ alarms }: { readonly alarms: readonly AlarmRecord[] }
           <p class="alarm-head">
             <Mark name={markOf(a.urgency)} />
             <time dateTime={new Date(a.raisedMs).toISOString()}>{f.clock(a.raisedMs)}</time>
-            {a.text}
+            {a.facts === undefined ? a.text : alarmText(a.facts, { pots }, f.person)}
           </p>
           <p class="row-more">
             {[

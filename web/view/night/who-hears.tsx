@@ -44,7 +44,7 @@ export function WhoHears() {
       </ul>
       <p>
         {w.tell.computer[who.computer.kind]}
-        {who.computer.why !== undefined && ` (${who.computer.why})`}
+        {who.computer.why !== undefined && ` (${w.said(who.computer.why)})`}
       </p>
       {test !== null && (
         <>

@@ -24,6 +24,7 @@ export interface WrittenPlan {
 
 /** @param planId `null`: saving makes a new plan, else a new version of this one. */
 export function usePlanDraft(planId: number | null, start: PlanDraft): WrittenPlan {
+  const { w } = useWords()
   const { state, requests } = usePage()
   const [draft, setDraft] = useState(start)
   const [tried, setTried] = useState(false)
@@ -36,7 +37,7 @@ export function usePlanDraft(planId: number | null, start: PlanDraft): WrittenPl
     setTried(true)
     if (!read.ok) return
     const faults = checkPlan(read.plan)
-    if (faults.length > 0) return setRefusals(faults)
+    if (faults.length > 0) return setRefusals(faults.map(w.said))
     const answer =
       planId === null
         ? await requests.ask<PlanRecord>('POST', '/api/plans', read.plan)

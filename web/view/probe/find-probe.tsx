@@ -108,7 +108,7 @@ function CandidateRow(props: {
       <div class="row-main">
         <strong>{candidate.where}</strong>
         <p class="row-more">{candidate.about}</p>
-        {candidate.trouble !== null && <p class="field-error">{candidate.trouble}</p>}
+        {candidate.trouble !== null && <p class="field-error">{w.said(candidate.trouble)}</p>}
         {candidate.lastText !== null && <code>{candidate.lastText}</code>}
       </div>
       <p class="probe-temp">

@@ -24,7 +24,7 @@ export function ProbeCheck(props: { readonly probe: ProbeInfo; readonly onDone: 
   function use(): void {
     const made = correctionOf(all, state.nowMs.peek())
     if (made.ok) void save(made.correction)
-    else refuse(made.why)
+    else refuse(w.said(made.why))
   }
   return (
     <div class="form-part">
@@ -122,6 +122,6 @@ function Verdict({ check }: { readonly check: Exclude<Check, { kind: 'waiting' }
   return check.kind === 'settled' ? (
     <p>{w.probe.settled(f.temp(check.rawC), f.temp(check.expectedC))}</p>
   ) : (
-    <p class="problem">{w.probe.checkRefused(check.why)}</p>
+    <p class="problem">{w.probe.checkRefused(w.said(check.why))}</p>
   )
 }

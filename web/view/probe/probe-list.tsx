@@ -53,7 +53,7 @@ function ProbeCard(props: {
       </header>
       <p class={`standing standing-${good ? 'in-window' : 'stale'}`}>
         <Mark name={good ? 'done' : 'stale'} />
-        <span>{probe.sentence ?? stateText(probe, w, f)}</span>
+        <span>{probe.sentence === null ? stateText(probe, w, f) : w.said(probe.sentence)}</span>
       </p>
       <dl class="facts">
         {factsOf(probe, w, f).map(([name, value]) => (

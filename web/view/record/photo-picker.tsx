@@ -78,7 +78,7 @@ function Found(props: {
   const { w, f } = useWords()
   const { picker } = w.record
   const found = photoColour(props.goods, [{ seen: props.seen, known: props.known }])
-  if (!found.ok) return <p class="problem">{w.shell.failed(found.why)}</p>
+  if (!found.ok) return <p class="problem">{w.shell.failed(w.said(found.why))}</p>
   const lab = {
     lightness: Math.min(100, Math.max(0, round(found.lab.lightness))),
     a: round(found.lab.a),

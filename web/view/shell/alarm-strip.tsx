@@ -38,7 +38,7 @@ export function AlarmStrip() {
       </div>
       {stove.trouble !== null && (
         <div class="strip at-once" role="alert">
-          <strong>{w.shell.trouble}</strong> {stove.trouble}
+          <strong>{w.shell.trouble}</strong> {w.said(stove.trouble)}
         </div>
       )}
       {stove.link === 'down' && !stove.silent && (

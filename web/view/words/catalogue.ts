@@ -3,6 +3,7 @@ import type { enHeat } from './en-heat.ts'
 import type { enPlan } from './en-plan.ts'
 import type { enProbe } from './en-probe.ts'
 import type { enRecord } from './en-record.ts'
+import type { enSaid } from './en-said.ts'
 import type { enShell } from './en-shell.ts'
 import type { enStove } from './en-stove.ts'
 import type { enTell } from './en-tell.ts'
@@ -17,4 +18,6 @@ export interface Catalogue {
   readonly record: typeof enRecord
   readonly heat: typeof enHeat
   readonly tell: typeof enTell
+  /** What the server, a bridge or the core says went wrong. */
+  readonly said: typeof enSaid
 }

@@ -40,7 +40,7 @@ export const deStove: Catalogue['stove'] = {
   lostUnknown: (t) => `${t} unbekannt`,
   lostOut: (t) => `${t} ohne Färbegut`,
   next: 'Als Nächstes',
-  nextDone: (at, left) => `Haltezeit um ${at} um, wenn es im Fenster bleibt (${left})`,
+  nextDone: (at, left) => `Haltezeit um ${at} voll, wenn es im Fenster bleibt (${left})`,
   nextTurn: (left) => `Färbegut wenden in ${left}`,
   turnNow: 'Färbegut jetzt wenden',
   outBy: (at, left) => `Färbegut heraus bis ${at} (${left})`,

@@ -4,6 +4,7 @@ import { enHeat } from './en-heat.ts'
 import { enPlan } from './en-plan.ts'
 import { enProbe } from './en-probe.ts'
 import { enRecord } from './en-record.ts'
+import { enSaid } from './en-said.ts'
 import { enShell } from './en-shell.ts'
 import { enStove } from './en-stove.ts'
 import { enTell } from './en-tell.ts'
@@ -17,4 +18,5 @@ export const english: Catalogue = {
   record: enRecord,
   heat: enHeat,
   tell: enTell,
+  said: enSaid,
 }

@@ -80,7 +80,7 @@ export function formatFor(
     when: (atMs, nowMs) =>
       date.format(atMs) === date.format(nowMs)
         ? clockText(atMs, person)
-        : `${weekday.format(atMs)} ${clockText(atMs, person)}`,
+        : dayed(weekday.format(atMs), clockText(atMs, person), language),
     day: (atMs) => `${day.format(atMs)}, ${clockText(atMs, person)}`,
     date: (atMs) => date.format(atMs),
     span: lengthText,
@@ -96,5 +96,9 @@ export function formatFor(
     litresOf: (volume) => (isUs ? litresFromUsGallons(volume) : volume),
   }
 }
+
+/** After a German “um” the clock comes first: `um 09:37 (Mi)`. */
+const dayed = (day: string, clock: string, language: Language): string =>
+  language === 'de' ? `${clock} (${day})` : `${day} ${clock}`
 
 const deviceZone = (): string => Intl.DateTimeFormat().resolvedOptions().timeZone

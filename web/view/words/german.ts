@@ -4,6 +4,7 @@ import { deHeat } from './de-heat.ts'
 import { dePlan } from './de-plan.ts'
 import { deProbe } from './de-probe.ts'
 import { deRecord } from './de-record.ts'
+import { deSaid } from './de-said.ts'
 import { deShell } from './de-shell.ts'
 import { deStove } from './de-stove.ts'
 import { deTell } from './de-tell.ts'
@@ -17,4 +18,5 @@ export const german: Catalogue = {
   record: deRecord,
   heat: deHeat,
   tell: deTell,
+  said: deSaid,
 }

@@ -1,4 +1,5 @@
 import type { Point } from './hold-pieces.ts'
+import { NO_MEANS, type ReadingMeans, withReading } from './reading-means.ts'
 
 /** Where the bath has been of late: enough to tell a rate, small enough to hand on each second. */
 export interface Course {
@@ -6,6 +7,8 @@ export interface Course {
   readonly marks: readonly Point[]
   /** Estimates a minute apart, the last hour. */
   readonly minutes: readonly Point[]
+  /** The readings themselves, for what the estimate is still about to follow. */
+  readonly means: ReadingMeans
   /** The bath has run on without a step since then. */
   readonly smoothSinceMs: number
 }
@@ -16,7 +19,12 @@ const MINUTES_MS = 61 * 60_000
 /** A probe needs about this long to follow a step. */
 const SETTLE_MS = 30_000
 
-export const startCourse = (atMs: number): Course => ({ marks: [], minutes: [], smoothSinceMs: atMs })
+export const startCourse = (atMs: number): Course => ({
+  marks: [],
+  minutes: [],
+  means: NO_MEANS,
+  smoothSinceMs: atMs,
+})
 
 /** Something was put or poured in: no rate is told across that moment. */
 export const unsettled = (course: Course, untilMs: number): Course => ({
@@ -24,13 +32,15 @@ export const unsettled = (course: Course, untilMs: number): Course => ({
   smoothSinceMs: Math.max(course.smoothSinceMs, untilMs),
 })
 
-/** After one more estimate; `stepMs`: since when the estimate has run on without a step. */
-export function noteCourse(course: Course, point: Point, stepMs: number): Course {
-  const smoothSinceMs = Math.max(course.smoothSinceMs, stepMs + SETTLE_MS)
-  const marks = thinned(course.marks, point, MARK_MS, MARKS_MS)
-  const minutes = thinned(course.minutes, point, 60_000, MINUTES_MS)
-  if (marks === course.marks && smoothSinceMs === course.smoothSinceMs) return course
-  return { marks, minutes, smoothSinceMs }
+/** After one more reading and the estimate's level by then; `stepMs`: since when it has run on without a step. */
+export function noteCourse(course: Course, reading: Point, levelC: number, stepMs: number): Course {
+  const point = { atMs: reading.atMs, tempC: levelC }
+  return {
+    marks: thinned(course.marks, point, MARK_MS, MARKS_MS),
+    minutes: thinned(course.minutes, point, 60_000, MINUTES_MS),
+    means: withReading(course.means, reading),
+    smoothSinceMs: Math.max(course.smoothSinceMs, stepMs + SETTLE_MS),
+  }
 }
 
 function thinned(points: readonly Point[], point: Point, everyMs: number, keepMs: number): readonly Point[] {

@@ -24,6 +24,8 @@ const WANDER = 0.02
 const FREE_RATE_VAR = 5 ** 2
 /** One reading far off may be a coarse probe's next step; only several running are a new course. */
 const MOST_SIGMAS = 4
+/** Up to here the misses fall on both sides. */
+const LEANS = 0.8
 /** Longer silence than this and the old course says nothing. */
 const FORGET_MS = 5 * 60_000
 /** A reading may lie this far off, and as much more as 2.5 °C/min can change in between. */
@@ -57,18 +59,21 @@ export function stepEstimate(e: Estimate, point: Point): Estimate {
   const sigmaC = Math.sqrt(ahead.varLevel + variance)
   const gateC = Math.max(5 * sigmaC, SLIP_C + 2 * quantumOf(e.noise) + WATER_C_PER_MIN * dtMin)
   if (Math.abs(missC) > gateC) return putAside(e, point, missC)
+  const lean = 0.75 * e.lean + 0.25 * Math.max(-MOST_SIGMAS, Math.min(MOST_SIGMAS, missC / sigmaC))
+  // Misses on one side are the bath's doing and tell nothing of the probe.
+  const trembledC = Math.abs(lean) < LEANS ? missC : null
   return {
     last: point,
     x: update(ahead, point.tempC, variance),
-    noise: stepNoise(e.noise, e.last, point, missC, ahead.varLevel),
-    lean: 0.75 * e.lean + 0.25 * Math.max(-MOST_SIGMAS, Math.min(MOST_SIGMAS, missC / sigmaC)),
+    noise: stepNoise(e.noise, e.last, point, trembledC, ahead.varLevel),
+    lean,
     aside: [],
     stepMs: e.stepMs,
   }
 }
 
 /** 1 while the misses fall on both sides; up to ten thousand while they keep to one. */
-const looseness = (lean: number): number => 10 ** Math.min(4, 2 * Math.max(0, Math.abs(lean) - 0.8))
+const looseness = (lean: number): number => 10 ** Math.min(4, 2 * Math.max(0, Math.abs(lean) - LEANS))
 
 /** Another level, another course; what was learned of the probe stays. */
 export const restartEstimate = (e: Estimate, point: Point): Estimate => ({

@@ -30,7 +30,8 @@ function bookReading(pot: PotState, before: ProbeSense, sense: ProbeSense, chang
   const { last, estimate } = sense
   if (sense.place.kind !== 'in' || last === null || last === before.last || estimate === null) return pot
   const level = { atMs: last.atMs, tempC: estimate.x.levelC }
-  const course = estimate.aside.length > 0 ? pot.course : noteCourse(pot.course, level, estimate.stepMs)
+  const course =
+    estimate.aside.length > 0 ? pot.course : noteCourse(pot.course, last, level.tempC, estimate.stepMs)
   const noted = withRuns({ ...pot, course }, (run) => noteReading(run, last))
   return estimate.aside.length > 0
     ? noted

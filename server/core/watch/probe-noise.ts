@@ -44,20 +44,25 @@ export const startNoise = (atMs: number): ProbeNoise => ({
   longRunEndMs: atMs,
 })
 
-/** After one more reading; `missC`: how far it lay from what was expected, `expectedVar`: of how sure that was. */
+/**
+ * After one more reading; `missC`: how far it lay from what was expected, `null`: that tells nothing of the probe;
+ * `expectedVar`: of how sure that was.
+ */
 export function stepNoise(
   noise: ProbeNoise,
   before: Point,
   now: Point,
-  missC: number,
+  missC: number | null,
   expectedVar: number,
 ): ProbeNoise {
   const stepC = Math.abs(now.tempC - before.tempC)
   const moved = stepC > 1e-9
   const up = now.tempC > before.tempC
-  const turned = moved && noise.wentUp !== null && up !== noise.wentUp
+  // Back and forth by a single step is what any probe does at a step's edge.
+  const turned = stepC > 1.5 * noise.leastStepC && noise.wentUp !== null && up !== noise.wentUp
   const telling = moved && stepC <= COARSEST_C
-  const seen = Math.min(missC ** 2, 9 * (noise.variance + expectedVar)) - expectedVar
+  const seen =
+    missC === null ? noise.variance : Math.min(missC ** 2, 9 * (noise.variance + expectedVar)) - expectedVar
   const variance = noise.variance + LEARNING * (seen - noise.variance)
   return {
     leastStepC: telling ? Math.min(noise.leastStepC, stepC) : noise.leastStepC,

@@ -4,8 +4,13 @@ export interface StageNotes {
   readonly atWindowMs: number | null
   /** The bath was under the window, so it comes from below. */
   readonly cameFromBelow: boolean
-  /** "Turn down now" was said, and how fast the bath rose then. */
-  readonly turnDown: { readonly atMs: number; readonly rateCPerMin: number } | null
+  /** "Turn down now" was said; how fast the bath rose then, the dial as noted, and whether it has slowed down since. */
+  readonly turnDown: {
+    readonly atMs: number
+    readonly rateCPerMin: number
+    readonly dial: number | null
+    readonly isHeeded: boolean
+  } | null
   readonly holdStarted: boolean
   readonly holdDone: boolean
   /** The hold's clock stands, told; `offSinceMs`/`onSinceMs`: it may come to that. */

@@ -9,3 +9,9 @@ export const hasWindow = (stage: Stage): stage is WindowStage =>
 /** The ceiling of a stage, °C; `null` where it has none. */
 export const ceilingOf = (stage: Stage): number | null =>
   'ceilingC' in stage && stage.ceilingC !== undefined ? stage.ceilingC : null
+
+/** Part of the window that coasting should lead to: past the middle, short of the top. */
+const AIM_01 = 2 / 3
+
+/** Where a bath that comes up into its window should end up, °C. */
+export const aimC = ({ windowC: [lowC, highC] }: WindowStage): number => lowC + AIM_01 * (highC - lowC)

@@ -2,7 +2,8 @@ import { vesselPhysics } from '../../bath/vessel-physics.ts'
 import { learnedPeakC } from '../learned-peak.ts'
 import type { PotView } from '../pot-view.ts'
 import type { StageNotes } from '../stage-notes.ts'
-import { type WindowStage, hasWindow } from '../stage-window.ts'
+import { straightCourse } from '../straight-course.ts'
+import { aimC, hasWindow } from '../stage-window.ts'
 import { turnDownOf } from '../turn-down.ts'
 import { type NoticeRule, nothing } from './notice-rule.ts'
 
@@ -26,25 +27,35 @@ const holdFollows = ({ stage, pot }: PotView): boolean =>
 const USUAL_COAST_MIN = 5
 /** Under this a bath does not run past anything, °C/min. */
 const SLOW_C_PER_MIN = 0.15
-/** Part of the window that coasting should lead to: past the middle, short of the top. */
-const AIM_01 = 2 / 3
+
+/** A bath that was turned down rises more slowly than this share of before. */
+const AS_BEFORE_01 = 0.7
 
 /** While heating up, at the window at the latest: turned down now, the bath will coast into it. */
 export const turnDownNow: NoticeRule = (view, notes) => {
-  const { stage, tempC, rateCPerMin, atMs } = view
+  const { stage, tempC, rateCPerMin, atMs, dial } = view
   if (stage === null || !hasWindow(stage) || tempC === null || rateCPerMin === null) return nothing(notes)
-  if (notes.turnDown !== null || view.dial === 0 || rateCPerMin < SLOW_C_PER_MIN) return nothing(notes)
+  if (notes.turnDown !== null) return nothing(heeded(view, notes, notes.turnDown))
+  if (dial === 0 || rateCPerMin < SLOW_C_PER_MIN) return nothing(notes)
   const peakC = learnedPeakC(view, aimC(stage)) ?? tempC + rateCPerMin * coastMin(view)
   const coastsIn = peakC >= aimC(stage)
   if (isHolding(view, notes) || !(coastsIn || tempC >= stage.windowC[0])) return nothing(notes)
+  const turnDown = { atMs, rateCPerMin, dial, isHeeded: false }
   const told = { notice: 'turn-down-now', turn: turnDownOf(view, stage) } as const
-  return { notes: { ...notes, turnDown: { atMs, rateCPerMin } }, told: [told] }
+  return { notes: { ...notes, turnDown }, told: [told] }
+}
+
+function heeded(view: PotView, notes: StageNotes, turnDown: NonNullable<StageNotes['turnDown']>): StageNotes {
+  if (turnDown.isHeeded) return notes
+  const noise = view.probe?.estimate?.noise
+  const rate = noise === undefined ? null : straightCourse(view.course, noise)
+  if (rate === undefined || rate === null || rate.rateCPerMin >= AS_BEFORE_01 * turnDown.rateCPerMin)
+    return notes
+  return { ...notes, turnDown: { ...turnDown, isHeeded: true } }
 }
 
 const isHolding = ({ run }: PotView, notes: StageNotes): boolean =>
   notes.holdStarted || (run?.trace.clock?.beganMs ?? null) !== null
-
-const aimC = ({ windowC: [lowC, highC] }: WindowStage): number => lowC + AIM_01 * (highC - lowC)
 
 /** Minutes of the present rate that are still to come: the element's store and two minutes of mixing. */
 function coastMin({ pot }: PotView): number {

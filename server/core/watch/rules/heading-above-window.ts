@@ -1,5 +1,6 @@
 import { type AlarmRule, BETWEEN, OFF, UNKNOWN } from './alarm-rule.ts'
-import { minutesForeseen } from './heading.ts'
+import { mayHead } from './first-rise.ts'
+import { wayForeseen } from './heading.ts'
 
 const AHEAD_MIN = 10
 /** A bath that has just come in still settles; there it must be about to leave. */
@@ -15,12 +16,12 @@ export const headingAboveWindow: AlarmRule = {
     const { stage, run } = view
     const beganMs = run?.trace.clock?.beganMs ?? null
     if (stage?.kind !== 'hold' || beganMs === null) return null
-    if (view.tempC === null || view.rateCPerMin === null) return UNKNOWN
     const limitC = stage.windowC[1]
-    if (view.tempC > limitC) return OFF
+    const way = wayForeseen(view, limitC)
+    if (way === null || view.tempC === null) return UNKNOWN
+    if (view.tempC > limitC || way.leastMin > CLEAR_MIN || !mayHead(view)) return OFF
     const settling = view.atMs - beganMs < SETTLING_MS
-    const inMin = minutesForeseen(view, limitC, settling ? AHEAD_SETTLING_MIN : AHEAD_MIN)
-    if (inMin !== null) return { is: 'on', limitC, expectedMs: Math.round(view.atMs + inMin * 60_000) }
-    return minutesForeseen(view, limitC, CLEAR_MIN) === null ? OFF : BETWEEN
+    if (!way.rises || way.min > (settling ? AHEAD_SETTLING_MIN : AHEAD_MIN)) return BETWEEN
+    return { is: 'on', limitC, expectedMs: Math.round(view.atMs + way.min * 60_000) }
   },
 }

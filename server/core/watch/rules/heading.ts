@@ -1,56 +1,82 @@
-import { rateBefore, rateOver } from '../course.ts'
+import { rateBefore } from '../course.ts'
 import { learnedMinutes } from '../learned-pot.ts'
 import type { PotView } from '../pot-view.ts'
+import { type StraightCourse, straightCourse } from '../straight-course.ts'
 
-const SPAN_MS = 3 * 60_000
-/** A burner turned up shows in a minute and a half, before three minutes' mean has it. */
-const FRESH_SPAN_MS = 90_000
-const FRESH_C_PER_MIN = 0.3
 /** Slower than this is standing still as far as ten minutes go, °C/min. */
 const STILL_C_PER_MIN = 0.015
+/** A bath rises when its rate lies this many standard deviations over nothing (our choice). */
+const SURELY = 3
+/** A rate that was this much higher before is on its way down. */
+const FALLS_OFF_01 = 1.1
 
-/**
- * When the bath will pass a limit above it at its present course, minutes from now; `null`: not within
- * `withinMin`. A course that flattens out is followed as it flattens: a bath that coasts into its window
- * after the burner was turned down isn't leaving it.
- */
-export function minutesUntil(view: PotView, limitC: number, withinMin: number): number | null {
-  const { tempC, rateCPerMin: rate } = view
-  if (tempC === null || rate === null || rate <= STILL_C_PER_MIN || tempC > limitC) return null
-  const fast = rateOver(view.course, view.atMs, FRESH_SPAN_MS) ?? 0
-  if (fast >= FRESH_C_PER_MIN && fast > 1.3 * rate) return within((limitC - tempC) / fast, withinMin)
-  const before = rateBefore(view.course, view.atMs, SPAN_MS, SPAN_MS)
-  const leftC = limitC - tempC
-  const min = before !== null && before > rate * 1.1 ? flattening(rate, before, leftC) : leftC / rate
-  return within(min, withinMin)
+/** Where the bath is going, as far as a limit above it is concerned. */
+export interface Way {
+  /** Minutes until it passes the limit; `Infinity`: it does not. */
+  readonly min: number
+  /** The soonest that the readings leave room for. */
+  readonly leastMin: number
+  /** The readings of late leave no doubt that it rises. */
+  readonly rises: boolean
 }
 
 /**
- * The same for a pot that was learned: with dial and lid as noted, also while its element still warms up or cools
- * down. A bath that does not rise is on its way to nothing.
+ * The way to a limit above the bath at its present course; `null`: nothing can be said. A course that flattens out
+ * is followed as it flattens: a bath that coasts into its window after the burner was turned down isn't leaving it.
  */
-export function minutesForeseen(view: PotView, limitC: number, withinMin: number): number | null {
-  const { tempC, rateCPerMin: rate } = view
-  if (tempC === null || rate === null || rate <= STILL_C_PER_MIN || tempC > limitC) return null
-  const learned = learnedMinutes(view, limitC, withinMin)
-  return learned === undefined ? minutesUntil(view, limitC, withinMin) : learned
+export function wayTo(view: PotView, limitC: number): Way | null {
+  const { tempC, probe, course } = view
+  const straight = probe?.estimate ? straightCourse(course, probe.estimate.noise) : null
+  if (tempC === null || straight === null) return null
+  const { rateCPerMin: rate, spreadCPerMin, goesOn } = straight
+  const leastMin = along(rate + spreadCPerMin, limitC - tempC)
+  if (rate <= STILL_C_PER_MIN) return { min: Infinity, leastMin, rises: false }
+  return {
+    min: minutesAlong(view, straight, limitC - tempC),
+    leastMin,
+    rises: goesOn && rate > SURELY * spreadCPerMin,
+  }
 }
+
+const along = (rateCPerMin: number, leftC: number): number =>
+  rateCPerMin <= STILL_C_PER_MIN ? Infinity : leftC / rateCPerMin
+
+/** The same for a pot that was learned: with dial and lid as noted, also while its element still warms up or cools. */
+export function wayForeseen(view: PotView, limitC: number): Way | null {
+  const way = wayTo(view, limitC)
+  if (way === null || way.min === Infinity) return way
+  const learned = learnedMinutes(view, limitC, FORESEEN_MIN)
+  if (learned === undefined) return way
+  const min = learned ?? Infinity
+  return { ...way, min, leastMin: min }
+}
+
+/** No rule looks further ahead, minutes. */
+const FORESEEN_MIN = 15
 
 /** For a limit that must not be passed: the sooner of both, so that nothing learned can quiet it. */
-export function soonestMinutes(view: PotView, limitC: number, withinMin: number): number | null {
-  const found = [minutesUntil, minutesForeseen].map((of) => of(view, limitC, withinMin))
-  const minutes = found.filter((min) => min !== null)
-  return minutes.length === 0 ? null : Math.min(...minutes)
+export function soonestWay(view: PotView, limitC: number): Way | null {
+  const [way, foreseen] = [wayTo(view, limitC), wayForeseen(view, limitC)]
+  return way === null || foreseen === null
+    ? way
+    : {
+        ...way,
+        min: Math.min(way.min, foreseen.min),
+        leastMin: Math.min(way.leastMin, foreseen.leastMin),
+      }
 }
 
-const within = (min: number | null, withinMin: number): number | null =>
-  min !== null && min <= withinMin ? min : null
+function minutesAlong({ course, atMs }: PotView, straight: StraightCourse, leftC: number): number {
+  const { rateCPerMin: rate, spreadCPerMin, spanMs } = straight
+  const before = rateBefore(course, atMs, spanMs, spanMs)
+  const falls = before !== null && before > FALLS_OFF_01 * rate + spreadCPerMin
+  return falls ? flattening(rate, before, leftC, spanMs / 60_000) : leftC / rate
+}
 
-/** The rate falls by the same share every three minutes; both rates are those of the middle of their spans. */
-function flattening(rate: number, before: number, leftC: number): number | null {
-  const spanMin = SPAN_MS / 60_000
+/** The rate falls by the same share every `spanMin`; both rates are those of the middle of their spans. */
+function flattening(rate: number, before: number, leftC: number, spanMin: number): number {
   const fallMin = spanMin / Math.log(before / rate)
   const nowRate = rate * Math.exp(-spanMin / 2 / fallMin)
   const part = leftC / (nowRate * fallMin)
-  return part >= 1 ? null : -fallMin * Math.log(1 - part)
+  return part >= 1 ? Infinity : -fallMin * Math.log(1 - part)
 }

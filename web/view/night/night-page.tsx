@@ -8,7 +8,7 @@ import { usePage, useWords } from '../page-context.ts'
 import { SoundSwitch } from '../shell/sound-switch.tsx'
 import { NextList } from '../stove/pot-facts.tsx'
 import { PotAlarms } from '../stove/pot-alarms.tsx'
-import { useFreshness } from '../stove/pot-reading.tsx'
+import { staleWord, useFreshness } from '../stove/pot-reading.tsx'
 import { LiftLines } from '../heat/lift-lines.tsx'
 import { TestAlarm } from './test-alarm.tsx'
 import { WakeForm } from './wake-form.tsx'
@@ -61,17 +61,15 @@ function NightPot({ pot }: { readonly pot: PotLive }) {
   const asks = asksOf(usePage().state.stove.value.alarms, pot.potId)
   const fresh = useFreshness(pot)
   const standing = fresh.kind === 'fresh' ? standingOf(pot.stage, fresh.tempC) : 'stale'
-  const word = standing === 'stale' ? staleWord() : w.stove.standing[standing]
-  function staleWord() {
-    return fresh.kind === 'stale' ? w.stove.noReading(f.span(fresh.ageMs)) : w.stove.neverRead
-  }
   return (
     <li class={`night-pot ${fresh.kind}`}>
       <h2>{pot.title}</h2>
       <p class="night-number">{fresh.kind === 'fresh' ? f.temp(fresh.tempC) : '– –'}</p>
       <p class={`standing standing-${standing} ${pot.hold?.state === 'waiting' ? 'on-the-way' : ''}`}>
         {standing !== 'no-window' && <Mark name={standing} />}
-        {word}
+        {fresh.kind === 'fresh'
+          ? w.stove.standing[standingOf(pot.stage, fresh.tempC)]
+          : staleWord(fresh, w, f)}
       </p>
       <NextList pot={pot} most={1} />
       <LiftLines pot={pot} isWhole={true} />

@@ -4,11 +4,19 @@ import { type Freshness, freshnessOf } from '../../state/freshness.ts'
 import { BathRule } from '../part/bath-rule.tsx'
 import { Mark } from '../part/mark.tsx'
 import { usePage, useWords } from '../page-context.ts'
+import type { Catalogue } from '../words/catalogue.ts'
+import type { Format } from '../words/format.ts'
 
 /** The freshness of a pot by the server's clock. */
 export function useFreshness(pot: PotLive): Freshness {
   const { state } = usePage()
   return freshnessOf(pot, state.nowMs.value, state.stove.value.silent)
+}
+
+/** Why the number of a pot is no bath's now. */
+export function staleWord(fresh: Exclude<Freshness, { kind: 'fresh' }>, w: Catalogue, f: Format): string {
+  if (fresh.kind === 'none') return w.stove.neverRead
+  return fresh.ageMs === null ? w.stove.notTheBath : w.stove.noReading(f.span(fresh.ageMs))
 }
 
 /** The bath in one glance: number, shape and word, and how much room is left. */
@@ -23,13 +31,7 @@ export function PotReading({ pot }: { readonly pot: PotLive }) {
       ) : (
         <p class="standing standing-stale">
           <Mark name="stale" />
-          <span>
-            {pot.probe === null
-              ? w.stove.noProbe
-              : fresh.kind === 'none'
-                ? w.stove.neverRead
-                : w.stove.noReading(f.span(fresh.ageMs))}
-          </span>
+          <span>{pot.probe === null ? w.stove.noProbe : staleWord(fresh, w, f)}</span>
         </p>
       )}
       <BathRule

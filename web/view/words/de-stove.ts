@@ -9,6 +9,7 @@ export const deStove: Catalogue['stove'] = {
   connecting: 'Der Herd wird geholt …',
   noProbe: 'In diesem Topf hängt kein Fühler',
   noReading: (age) => `Seit ${age} kein Messwert`,
+  notTheBath: 'Der Fühler misst, aber nicht das Bad',
   neverRead: 'Noch kein Messwert',
   last: (temp) => `zuletzt ${temp}`,
   window: (range) => `Fenster ${range}`,

@@ -11,6 +11,7 @@ export const enStove = {
   connecting: 'Fetching the stove …',
   noProbe: 'No probe hangs in this pot',
   noReading: (age: string) => `No reading for ${age}`,
+  notTheBath: 'The probe reads, but not the bath',
   neverRead: 'No reading yet',
   last: (temp: string) => `last ${temp}`,
   window: (range: string) => `Window ${range}`,

@@ -7,30 +7,28 @@ import {
 } from './cooling-law.ts'
 import type { EvaporationTable } from './evaporation-table.ts'
 import { leastSquares } from './least-squares.ts'
-import { innovations } from './wander.ts'
+import { judgeNoise } from './miss-noise.ts'
+import { innovations, type Miss, type MissNoise, type Sway } from './wander.ts'
 
 /** Place of the curve's begin in the fitted vector. */
 export const FROM = 5
 
-/** Spread of one mean reading by itself, °C. */
-const TREMBLE_C = 0.04
+/** Spread of one mean reading by itself, °C, before a curve is seen. */
+export const EXPECTED: MissNoise = { trembleC: 0.04, sway: 1 }
 
-/**
- * How the loss wanders with draughts and the room: standard deviation after one minute as a share of it, growing
- * with the root of the minutes. What is found counts as much as this many minutes of the guess.
- */
-export const WANDER = { guess: 0.3, worthBins: 15, least: 0.5, most: 4 } as const
+/** Draughts and the room move the loss by such a share of it (judged; the curve has its say). */
+export const SWAY_OF_LOSS = 0.03
 
 /** What a cool-down is fitted to. */
 export interface CoolingData {
   readonly bins: readonly CoolingBin[]
   readonly guess: CoolingGuess
   readonly evaporation: EvaporationTable
-  /** Variance gained since the bin before, °C²; `null` for the first. */
-  readonly wander: readonly (number | null)[]
+  /** Since the bin before; `null` for the first. */
+  readonly sway: readonly (Sway | null)[]
 }
 
-export function fitCurve(data: CoolingData, noise: number, start: readonly number[]) {
+export function fitCurve(data: CoolingData, noise: MissNoise, start: readonly number[]) {
   return leastSquares({
     residuals: (at) => residuals(data, noise, at),
     start,
@@ -42,39 +40,33 @@ export function fitCurve(data: CoolingData, noise: number, start: readonly numbe
   })
 }
 
-/** The noise that was found over the one expected, drawn toward 1 while there is little to find it in. */
-export function noiseOf(data: CoolingData, at: readonly number[]): number {
-  const found = innovationsAt(data, at)
-  const square = found.reduce((sum, z) => sum + z * z, WANDER.worthBins) / (found.length + WANDER.worthBins)
-  return Math.min(WANDER.most, Math.max(WANDER.least, Math.sqrt(square)))
-}
+/** How much this curve trembles and sways. */
+export const noiseOf = (data: CoolingData, at: readonly number[]): MissNoise =>
+  judgeNoise(missesAt(data, at), EXPECTED, (z) => z)
 
 /** From the fall around each bin; its own noise must not make a steep bin look loose. */
-export function wanderOf(bins: readonly CoolingBin[]): readonly (number | null)[] {
+export function swayOf(bins: readonly CoolingBin[]): readonly (Sway | null)[] {
   const half = Math.max(1, Math.ceil(bins.length / 8))
   return bins.map((bin, i) => {
     if (i === 0) return null
     const left = bins[Math.max(0, i - half)]!
     const right = bins[Math.min(bins.length - 1, i + half)]!
     const rateCPerMin = ((left.tempC - right.tempC) / (right.atMs - left.atMs)) * 60_000
-    return (WANDER.guess * rateCPerMin) ** 2 * ((bin.atMs - bins[i - 1]!.atMs) / 60_000)
+    return { minutes: (bin.atMs - bins[i - 1]!.atMs) / 60_000, swayCPerMin: SWAY_OF_LOSS * rateCPerMin }
   })
 }
 
-function residuals(data: CoolingData, noise: number, at: readonly number[]): number[] {
+function residuals(data: CoolingData, noise: MissNoise, at: readonly number[]): number[] {
   const { guess } = data
   return [
-    ...innovationsAt(data, at).map((z) => z / noise),
+    ...innovations(missesAt(data, at), noise),
     ...guess.mean.map((mean, i) => (at[i]! - mean) / guess.spread[i]!),
   ]
 }
 
-function innovationsAt({ bins, evaporation, wander }: CoolingData, at: readonly number[]): number[] {
+function missesAt({ bins, evaporation, sway }: CoolingData, at: readonly number[]): Miss[] {
   const curve = along(coolingParameters(at, evaporation), at[FROM]!, bins)
-  return innovations(
-    bins.map((bin, i) => ({ missC: curve[i]! - bin.tempC, wanderC2: wander[i]! })),
-    { trembleC: TREMBLE_C, wander: 1 },
-  )
+  return bins.map((bin, i) => ({ missC: curve[i]! - bin.tempC, since: sway[i]! }))
 }
 
 /** The curve at the times of the bins, °C. */

@@ -75,25 +75,25 @@ export function guessCooling(
       Math.log(physics === null ? 1 / 10_800 : dryPerS(physics, lid)),
       Math.log(openEvaporationCPerS(physics, meanC) * evaporates.share),
       meanC,
-      1.045,
-      0,
+      1.06,
+      -0.05,
     ],
     spread: [
       physics === null ? 1 : 0.4,
       evaporates.spread + (physics === null ? 0.7 : 0),
       roomSpreadC ?? (room === undefined ? 4 : 1.5),
-      0.06,
+      0.09,
       RISE_SPREAD,
     ],
     altitudeM,
   }
 }
 
-const RISE_SPREAD = 0.07
+const RISE_SPREAD = 0.1
 
 /** Evaporation as a share of the open surface's, and the spread of its logarithm. */
 const EVAPORATES = {
-  off: { share: 0.83, spread: 0.25 },
+  off: { share: 0.83, spread: 0.5 },
   on: { share: 0.014, spread: 1.2 },
   unknown: { share: 0.15, spread: 1.5 },
 } as const

@@ -1,5 +1,5 @@
 import { type CoolingBin, coolingBins } from './cooling-bins.ts'
-import { along, coolFor, fitCurve, FROM, noiseOf, WANDER, wanderOf } from './cooling-curve.ts'
+import { along, coolFor, EXPECTED, fitCurve, FROM, noiseOf, SWAY_OF_LOSS, swayOf } from './cooling-curve.ts'
 import {
   type CoolingGuess,
   coolingParameters,
@@ -14,7 +14,7 @@ import { type EvaporationTable, evaporationTable } from './evaporation-table.ts'
 import type { Matrix } from './linear.ts'
 import type { PotBelief } from './pot-belief.ts'
 import type { Vessel } from './vessel.ts'
-import { rootMeanSquare } from './wander.ts'
+import { LASTS_MIN, rootMeanSquare } from './wander.ts'
 
 export interface CoolingPrior {
   readonly vessel?: Vessel | null
@@ -62,8 +62,8 @@ export function fitCooling(
   if (bins.length < 4 || bins.at(-1)!.atMs - bins[0]!.atMs < 300_000) return null
   const guess = guessOf(prior)
   const evaporation = evaporationTable(guess.mean[2], guess.altitudeM)
-  const data = { bins, guess, evaporation, wander: wanderOf(bins) }
-  const first = fitCurve(data, 1, [...guess.mean, bins[0]!.tempC])
+  const data = { bins, guess, evaporation, sway: swayOf(bins) }
+  const first = fitCurve(data, EXPECTED, [...guess.mean, bins[0]!.tempC])
   const noise = noiseOf(data, first.parameters)
   const fit = fitCurve(data, noise, first.parameters)
   const parameters = coolingParameters(fit.parameters, evaporation)
@@ -80,7 +80,7 @@ export function fitCooling(
     parameters,
     vector: fit.parameters.slice(0, FROM) as unknown as CoolingVector,
     covariance: fit.covariance!,
-    wanderPerRootMin: WANDER.guess * noise,
+    wanderPerRootMin: SWAY_OF_LOSS * noise.sway * Math.sqrt(2 * LASTS_MIN),
     evaporation,
     misfitC,
     lossRatio: lossRatio(parameters, guess, evaporation, bins),

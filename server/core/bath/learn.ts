@@ -4,7 +4,7 @@ import { judgeNoise } from './miss-noise.ts'
 import { PARAMETERS, type PotBelief } from './pot-belief.ts'
 import { type PotModel, potModel } from './pot-model.ts'
 import { type PotTrace, traceSteps, type TraceStep } from './pot-trace.ts'
-import { missesAlong, wanderAlong } from './trace-misses.ts'
+import { missesAlong, swayAlong } from './trace-misses.ts'
 import { innovations, type MissNoise, rootMeanSquare } from './wander.ts'
 
 export interface Learned {
@@ -18,7 +18,7 @@ export interface Learned {
 }
 
 /** A mean reading trembles with the probe's steps, layers that come and go, and a burner's cycling. */
-const EXPECTED: MissNoise = { trembleC: 0.06, wander: 1 }
+const EXPECTED: MissNoise = { trembleC: 0.06, sway: 1 }
 
 /** Spread of the air around what is known of it, °C. */
 const ROOM_C = { known: 1.5, unknown: 4 } as const
@@ -34,10 +34,10 @@ export function learnFrom(belief: PotBelief, trace: PotTrace): Learned {
   if (steps.filter((step) => step.observedC !== null).length < 10)
     return { belief, misfitC: null, surroundingsC: roomC, cost: 0 }
   const setting = { belief, model, steps, roomC, roomSpreadC: roomSpreadC(belief, trace) }
-  // From far away with every reading by itself: only then is it known how much the bath may wander.
+  // From far away with every reading by itself: only then is it known how much the bath may sway.
   const rough = fitWith(setting, (misses) => misses.map((miss) => softened(miss / ROUGH_C)))
-  const wander = wanderAlong(model, rough.parameters, steps)
-  const told = (misses: readonly number[]) => misses.map((missC, i) => ({ missC, wanderC2: wander[i]! }))
+  const sway = swayAlong(model, rough.parameters, steps)
+  const told = (misses: readonly number[]) => misses.map((missC, i) => ({ missC, since: sway[i]! }))
   const judged = (noise: MissNoise) => (misses: readonly number[]) =>
     innovations(told(misses), noise).map(softened)
   const first = fitWith(setting, judged(EXPECTED), rough.parameters)

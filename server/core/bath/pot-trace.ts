@@ -49,7 +49,7 @@ type Mark =
 
 /** A trace as steps for the model, about 20…100 s each; empty with fewer than two readings. */
 export function traceSteps(trace: PotTrace): readonly TraceStep[] {
-  const seen = binned(believable(trace.readings))
+  const seen = binned(believable(trace.readings), trace.events)
   if (seen.length < 2) return []
   const fromMs = seen[0]!.atMs
   const untilMs = seen.at(-1)!.atMs
@@ -128,16 +128,29 @@ function noted(walk: Walk, event: PotEvent): Walk {
   }
 }
 
-/** Means over equal times of 20 s or more, so that even a long day has at most about 500; strays are left out. */
-function binned(readings: readonly PotReading[]): readonly (Mark & { kind: 'seen' })[] {
+/** The model begins where these first readings are, s: a longer mean would make the heat look prompter than it is. */
+const FIRST_S = 5
+
+/**
+ * Means over equal times of 20 s or more, so that even a long day has at most about 500; strays are left out. None
+ * lies across a word of the dyer's: before and after it the bath goes another way.
+ */
+function binned(
+  readings: readonly PotReading[],
+  words: readonly { readonly atMs: number }[],
+): readonly (Mark & { kind: 'seen' })[] {
   if (readings.length === 0) return []
   const fromMs = readings[0]!.atMs
   const widthMs = Math.max(20_000, (readings.at(-1)!.atMs - fromMs) / 500)
   const bins: PotReading[][] = []
-  let slot = -1
+  let slot = Number.NaN
+  let said = 0
   for (const reading of readings) {
-    const at = Math.floor((reading.atMs - fromMs) / widthMs)
-    if (at !== slot) bins.push([])
+    const sinceMs = reading.atMs - fromMs
+    const at = sinceMs < FIRST_S * 1000 ? -1 : Math.floor(sinceMs / widthMs)
+    const before = said
+    while (said < words.length && words[said]!.atMs <= reading.atMs) said += 1
+    if (at !== slot || said > before) bins.push([])
     slot = at
     bins.at(-1)!.push(reading)
   }

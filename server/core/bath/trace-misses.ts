@@ -1,16 +1,13 @@
 import { PARAMETERS } from './pot-belief.ts'
 import { lossW, type PotModel, type PotNow, powerW, stepModel, tuned, type TunedPot } from './pot-model.ts'
 import type { TraceStep } from './pot-trace.ts'
+import type { Sway } from './wander.ts'
 
 /** Wet goods make the pot hold this much more heat: about 1 kg to 20 L, twice its weight in water with it. */
 const GOODS = 1.06
 
-/**
- * How heat wanders off the model: standard deviation after one minute as a share of the loss and of the power; it
- * grows with the root of the minutes. Losses that change by 6 % over ten minutes and mains by 2 % over an hour
- * give about these.
- */
-const WANDER = { ofLoss: 0.2, ofPower: 0.12 } as const
+/** Draughts move the loss, and mains the power, by such shares of them (judged; the trace has its say). */
+const SWAY = { ofLoss: 0.03, ofPower: 0.02 } as const
 
 /** Model minus reading along a trace, °C, for every mean reading but those where the model starts anew. */
 export function missesAlong(model: PotModel, at: readonly number[], steps: readonly TraceStep[]): number[] {
@@ -57,27 +54,27 @@ function startOf(pot: TunedPot, roomC: number, steps: readonly TraceStep[]): Pot
   return { waterC: tempC, probeC: tempC, heatW, capacityJPerC: pot.capacityJPerC }
 }
 
-/** Variance that the bath may have wandered between one miss and the next, °C²; `null` where the model begins anew. */
-export function wanderAlong(
+/** What may have carried the bath off between one miss and the next; `null` where the model begins anew. */
+export function swayAlong(
   model: PotModel,
   at: readonly number[],
   steps: readonly TraceStep[],
-): (number | null)[] {
+): (Sway | null)[] {
   const pot = tuned(model, at)
-  const wander: (number | null)[] = []
-  let sinceC2 = 0
+  const sway: (Sway | null)[] = []
+  let minutes = 0
   let isAnew = true
   let tempC = steps.find((step) => step.observedC !== null)!.observedC!
   for (const step of steps) {
-    const minutes = step.dtS / 60
+    minutes += step.dtS / 60
+    if (step.observedC === null) continue
     const lossCPerMin = (60 * lossW(pot, step.lid, at[PARAMETERS]!, tempC)) / pot.capacityJPerC
     const powerCPerMin = (60 * powerW(pot, step.dial)) / pot.capacityJPerC
-    sinceC2 += ((WANDER.ofLoss * lossCPerMin) ** 2 + (WANDER.ofPower * powerCPerMin) ** 2) * minutes
-    if (step.observedC === null) continue
+    const swayCPerMin = Math.hypot(SWAY.ofLoss * lossCPerMin, SWAY.ofPower * powerCPerMin)
+    if (!step.anew) sway.push(isAnew ? null : { minutes, swayCPerMin })
     tempC = step.observedC
-    if (!step.anew) wander.push(isAnew ? null : sinceC2)
     isAnew = step.anew
-    sinceC2 = 0
+    minutes = 0
   }
-  return wander
+  return sway
 }

@@ -4,6 +4,7 @@ import { reachesC } from '#core/bath/cooling-arrival'
 import { learnFrom } from '#core/bath/learn'
 import { guessPot } from '#core/bath/pot-belief'
 import { evening, learningEvening } from '../../kit/stove-evening.ts'
+import { seeded } from '../../kit/seeded.ts'
 import { labPot, labStart } from '../../kit/stove-lab.ts'
 
 const START = Date.UTC(2026, 2, 12, 20)
@@ -89,6 +90,26 @@ test('coolingAt follows the readings and goes on where they end', () => {
   for (const min of [60, 120, 240, 360]) {
     expect(Math.abs(coolingAt(fit, START + min * MIN) - truth(min))).toBeLessThan(0.5)
   }
+})
+
+// Newton's law itself, its time constants those of small and large pots, the room told 2 °C too warm or too cold.
+test('one hour into a pure exponential the rest is known within 5 % on average, whatever the word for the room', () => {
+  const errors = [180, 300, 420].flatMap((tauMin) =>
+    [-2, 2].map((offC) => {
+      const random = seeded(tauMin)
+      const points = curve(1, newton(82, 18, tauMin), 0.25).map(({ atMs, tempC }) => ({
+        atMs,
+        tempC: Math.round((tempC + random.normal(0, 0.05)) * 8) / 8,
+      }))
+      const fit = fitCooling(points, { surroundingsC: 18 + offC, surroundingsSpreadC: 1.2 })!
+      const arrival = reachesC(fit, 40)!
+      const truly = START + tauMin * Math.log(64 / 22) * MIN
+      expect(arrival.early90Ms).toBeLessThan(truly)
+      expect(arrival.late90Ms).toBeGreaterThan(truly)
+      return Math.abs((arrival.atMs - START - 60 * MIN) / (truly - START - 60 * MIN) - 1)
+    }),
+  )
+  expect(errors.reduce((sum, e) => sum + e, 0) / errors.length).toBeLessThan(0.05)
 })
 
 /** Error of the remaining time to 40 °C one hour into a cool-down of a pot richer than the law, as a share of it. */

@@ -13,8 +13,8 @@ test('the steps of a trace add up to its time and carry the dial and the lid as 
     events: [at(0, { kind: 'dial', dial: 7 }), at(600, { kind: 'lid', lid: 'off' })],
   })
   const total = steps.reduce((sum, step) => sum + step.dtS, 0)
-  // From the middle of the first mean to the middle of the last.
-  expect(total).toBeCloseTo(1200 - 20, 0)
+  // From the middle of the first five seconds to the middle of the last mean of twenty.
+  expect(total).toBeCloseTo(1189.5 - 2, 0)
   expect(steps.every((step) => step.dtS === 0 || step.dial === 7)).toBe(true)
   const open = steps.filter((step) => step.lid === 'off').reduce((sum, step) => sum + step.dtS, 0)
   expect(Math.abs(open - 590)).toBeLessThan(2)
@@ -64,4 +64,21 @@ test('of two notes at one moment the later one in order counts', () => {
   const events = [0, 9].map((dial) => ({ atMs: 0, event: { kind: 'dial' as const, dial } }))
   expect(traceSteps({ readings, events }).at(-1)?.dial).toBe(9)
   expect(traceSteps({ readings, events: events.toReversed() }).at(-1)?.dial).toBe(0)
+})
+
+// Heat at full from the first reading on: a mean over a longer first time would begin late and make the heat look prompt.
+test('the model begins with the first readings, not with a mean over a minute of them', () => {
+  const readings = Array.from({ length: 1200 }, (_, i) => ({
+    atMs: i * 3 * S,
+    tempC: 15 + Math.max(0, i - 40) * 0.03,
+  }))
+  const steps = traceSteps({ readings, events: [at(0, { kind: 'dial', dial: 10 })] })
+  const first = steps.findIndex((step) => step.observedC !== null)
+  expect(steps.slice(0, first + 1).reduce((sum, step) => sum + step.dtS, 0)).toBeLessThan(3)
+})
+
+test('no mean lies across a word of the dyer', () => {
+  const readings = Array.from({ length: 600 }, (_, i) => ({ atMs: i * S, tempC: i < 307 ? 50 : 51 }))
+  const steps = traceSteps({ readings, events: [at(307, { kind: 'lid', lid: 'off' })] })
+  expect(steps.every((step) => step.observedC === null || [50, 51].includes(step.observedC))).toBe(true)
 })

@@ -116,33 +116,42 @@ const turnOf = (setup: Partial<PotSetup>) => {
   return day.notices().find((n) => n.notice === 'turn-down-now')!.turn
 }
 
+/** Told and true peak of a lab pot whose dial is turned down a minute after the notice. */
+function turnedDown(seed: number) {
+  const pot = labPot(20, 'plate', seed)
+  const belief = learned(pot)
+  const up = evening(pot, [{ dial: 9, lid: 'on', minutes: 300, untilC: 71 }], labStart(pot))
+  const day = new WatchDay()
+    .pot('heron', '12:00', { vessel: pot.vessel, belief })
+    .batch('heron', '12:00', plan(STAGE))
+    .note('heron', '12:00', 'stage:dye lid:on dial:9')
+  for (const { atMs, tempC } of up.trace.readings) day.read('heron', at('12:00') + atMs, tempC)
+  const told = day.notices().find((n) => n.notice === 'turn-down-now')!
+  const minutes = (told.atMs - at('12:00')) / 60_000 + 1
+  // Where to it should be turned, and what comes of it, stands in the notice.
+  const turn = told.turn!
+  expect([turn.fromDial, turn.isLearned]).toEqual([9, true])
+  const obeyed = evening(
+    labPot(20, 'plate', seed),
+    [
+      { dial: 9, lid: 'on', minutes },
+      { dial: turn.toDial!, minutes: 30 },
+    ],
+    labStart(pot, up.truth[0]!.tempC),
+  )
+  return { peakC: Math.max(...obeyed.truth.map((p) => p.tempC)), toldC: turn.peakC! }
+}
+
 describe('rules that go by what was learned', () => {
-  test('"turn down now", obeyed a minute later, lets a plate coast into its window and not past it', () => {
-    const pot = labPot(20, 'plate', 5)
-    const belief = learned(pot)
-    const up = evening(pot, [{ dial: 9, lid: 'on', minutes: 300, untilC: 71 }], labStart(pot))
-    const day = new WatchDay()
-      .pot('heron', '12:00', { vessel: pot.vessel, belief })
-      .batch('heron', '12:00', plan(STAGE))
-      .note('heron', '12:00', 'stage:dye lid:on dial:9')
-    for (const { atMs, tempC } of up.trace.readings) day.read('heron', at('12:00') + atMs, tempC)
-    const told = day.notices().find((n) => n.notice === 'turn-down-now')!
-    const minutes = (told.atMs - at('12:00')) / 60_000 + 1
-    // Where to it should be turned, and what comes of it, stands in the notice.
-    const turn = told.turn!
-    expect([turn.fromDial, turn.isLearned]).toEqual([9, true])
-    const obeyed = evening(
-      labPot(20, 'plate', 5),
-      [
-        { dial: 9, lid: 'on', minutes },
-        { dial: turn.toDial!, minutes: 30 },
-      ],
-      labStart(pot, up.truth[0]!.tempC),
-    )
-    const peakC = Math.max(...obeyed.truth.map((p) => p.tempC))
-    expect(peakC).toBeGreaterThan(66)
-    expect(peakC).toBeLessThan(72)
-    expect(Math.abs(peakC - turn.peakC!)).toBeLessThan(1.5)
+  // Mains that wander by 2 % move a single evening's peak by up to a degree.
+  test('"turn down now", obeyed a minute later, lets plates coast into their window and not past it', () => {
+    const peaks = [5, 6, 7].map(turnedDown)
+    for (const { peakC } of peaks) {
+      expect(peakC).toBeGreaterThan(66)
+      expect(peakC).toBeLessThan(72)
+    }
+    const off = peaks.map(({ peakC, toldC }) => Math.abs(peakC - toldC))
+    expect(off.reduce((sum, c) => sum + c, 0) / off.length).toBeLessThan(0.6)
   })
 
   test('of a burner that nobody has learned the mark is no more than a question, and of no pot at all not even that', () => {

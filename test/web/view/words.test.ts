@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import { readNumber } from '#core/measure/read-number'
 import { DEFAULT_SETTINGS } from '../../../web/state/device-settings.ts'
 import { catalogueFor } from '../../../web/view/words/catalogue-for.ts'
 import { english } from '../../../web/view/words/english.ts'
@@ -23,6 +24,17 @@ test('5 °C reads as 41 °F, and 5 °C warmer is 9 °F warmer', () => {
     '−0.9 °F/min',
   ])
   expect([c.range(80, 86), f.range(80, 86)]).toEqual(['80–86 °C', '176–186.8 °F'])
+})
+
+// In German 80.5 g stood in the field as 805, and 1100 g as 1.100, which reads as little more than a gram.
+test('a weight in a field reads back as the same weight in every language', () => {
+  for (const language of ['en', 'de'] as const) {
+    const grams = formatFor({ unit: 'C' }, 'UTC', language)
+    for (const weightG of [80.5, 1100, 0.25, 12_345.67])
+      expect(readNumber(grams.weightField(weightG))).toBe(weightG)
+    // An ounce is 28.349523125 g (NIST Handbook 44, appendix C): 600 g are 21.16 of them.
+    expect(formatFor({ unit: 'C', weights: 'us' }, 'UTC', language).weightField(600)).toBe('21.16')
+  }
 })
 
 test('numbers, dates and the core’s sentences follow the language, the unit does not', () => {

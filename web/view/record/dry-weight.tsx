@@ -9,7 +9,7 @@ export function DryWeight(props: { readonly batch: BatchWithEntries; readonly on
   const { w, f } = useWords()
   const { requests, state } = usePage()
   const { batch, onKept } = props
-  const known = batch.dryWeightG === null ? '' : f.amount(f.weightOf(batch.dryWeightG), 2).replaceAll(',', '')
+  const known = batch.dryWeightG === null ? '' : f.weightField(batch.dryWeightG)
   const [typed, setTyped] = useState<string | null>(null)
   const value = typed ?? known
   const number = readNumber(value)

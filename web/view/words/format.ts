@@ -44,6 +44,8 @@ export interface Format {
   readonly volumeUnit: 'L' | 'gal'
   /** `297.5 g`, `10.49 oz` */
   weight(weightG: number): string
+  /** As it stands in a field, to be typed over: no unit, no grouping, and a point in every language. */
+  weightField(weightG: number): string
   volume(volumeL: number): string
   /** Grams → the number in this person's unit, and back. */
   weightOf(weightG: number): number
@@ -90,6 +92,7 @@ export function formatFor(
     weightUnit: isUs ? 'oz' : 'g',
     volumeUnit: isUs ? 'gal' : 'L',
     weight: (weightG) => (isUs ? `${amount(ounces(weightG), 2)} oz` : `${amount(weightG)} g`),
+    weightField: (weightG) => String(Math.round((isUs ? ounces(weightG) : weightG) * 100) / 100),
     volume: (volumeL) => (isUs ? `${amount(usGallons(volumeL), 2)} gal` : `${amount(volumeL)} L`),
     weightOf: (weightG) => (isUs ? ounces(weightG) : weightG),
     gramsOf: (weight) => (isUs ? gramsFromOunces(weight) : weight),

@@ -62,7 +62,7 @@ function closing(end: ReplayEnd, { plan }: ReplaySetup, trace: Trace, alarms: nu
   return [
     ...holds,
     ...coolingOutcomes(end.state, REPLAY_POT).map((c) => coolingText(c, titleOf(plan, c.stageId))),
-    `${readings}; ${alarms} alarms.`,
+    `${readings}; ${alarms} ${alarms === 1 ? 'alarm' : 'alarms'}.`,
   ]
 }
 

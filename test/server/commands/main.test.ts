@@ -40,3 +40,20 @@ test('replay tells of every stage by its title', async () => {
     'Cool in the bath: not at 30.0 °C by the end',
   )
 })
+
+const inWindow = (s: number) =>
+  `${new Date(Date.UTC(2026, 2, 12, 20, 0, s)).toISOString()},${s < 600 ? 82 : 70},`
+
+test('replay counts one alarm as one', async () => {
+  const folder = tempFolder()
+  const plan = join(folder, 'hold.plan.json')
+  const stage = { id: 'dye', title: 'Bath', kind: 'hold', windowC: [80, 86], holdMin: 60 }
+  writeFileSync(plan, JSON.stringify({ title: 'Hold', stages: [stage] }))
+  const trace = join(folder, 'hold.csv')
+  writeFileSync(
+    trace,
+    ['time,temp_c,event', ...Array.from({ length: 90 }, (_, i) => inWindow(i * 10))].join('\n'),
+  )
+  const { out } = await run('replay', '--plan', plan, '--trace', trace)
+  expect(out).toContain('1 alarm.')
+})

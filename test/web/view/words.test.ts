@@ -32,7 +32,7 @@ test('a weight in a field reads back as the same weight in every language', () =
     const grams = formatFor({ unit: 'C' }, 'UTC', language)
     for (const weightG of [80.5, 1100, 0.25, 12_345.67])
       expect(readNumber(grams.weightField(weightG))).toBe(weightG)
-    // An ounce is 28.349523125 g (NIST Handbook 44, appendix C): 600 g are 21.16 of them.
+    // An ounce is 28.349523125 g (the international avoirdupois ounce; from memory): 600 g are 21.16 of them.
     expect(formatFor({ unit: 'C', weights: 'us' }, 'UTC', language).weightField(600)).toBe('21.16')
   }
 })

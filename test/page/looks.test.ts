@@ -82,6 +82,33 @@ test('on a phone the answer to an alarm is seen without scrolling', async () => 
   expect((box?.y ?? 0) + (box?.height ?? 9999)).toBeLessThan(844)
 })
 
+test('on the narrowest phone the answer to an alarm covers none of its words', async () => {
+  const { page } = await openPage(browser, server.url, { viewport: { width: 320, height: 800 } })
+  const line = page.locator('.alarm-line').first()
+  await line.waitFor()
+  const words = await line.locator('strong').boundingBox()
+  const answer = await line.getByRole('button', { name: 'I’m there' }).boundingBox()
+  expect(answer?.y ?? 0).toBeGreaterThanOrEqual((words?.y ?? 0) + (words?.height ?? 9999))
+  expect((answer?.x ?? 0) + (answer?.width ?? 999)).toBeLessThanOrEqual(320)
+})
+
+test('a table that scrolls does not widen the page with what is hidden in its cells', async () => {
+  const { page } = await openPage(browser, server.url, { viewport: { width: 320, height: 800 } })
+  await page.locator('main').waitFor()
+  const over = await page.evaluate(() => {
+    const cell =
+      '<td><span style="display:block;width:30rem">wide</span><span class="visually-hidden">told</span></td>'
+    document
+      .querySelector('main')
+      ?.insertAdjacentHTML(
+        'beforeend',
+        `<div class="scroll-x"><table><tr>${cell}<td><span class="visually-hidden">told</span></td></tr></table></div>`,
+      )
+    return document.documentElement.scrollWidth - innerWidth
+  })
+  expect(over).toBeLessThanOrEqual(0)
+})
+
 test('targets for wet hands are at least 48 px high and wide', async () => {
   for (const path of ['#/', '#/pots/heron', '#/night', '#/plans/1', '#/pots/heron/what-if']) {
     const { page } = await openPage(browser, `${server.url}/${path}`, {

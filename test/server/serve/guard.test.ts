@@ -177,7 +177,9 @@ test('with a passphrase everybody logs in, and wrong tries are counted', async (
   const server = await studioServer({
     settings: { passphrase: 'weld and woad 12', key: 'a-key-of-16-letters' },
   })
-  expect((await server.ask('GET', '/api/pots')).status).toBe(401)
+  const refused = await server.ask('GET', '/api/pots')
+  // RFC 9110 §15.5.2: a 401 must say in `WWW-Authenticate` how one may show oneself.
+  expect([refused.status, refused.headers.get('www-authenticate')]).toEqual([401, 'Bearer'])
   expect((await server.ask('GET', '/healthz')).status).toBe(200)
   const logIn = (passphrase: string) => server.ask('POST', '/api/log-in', { passphrase })
   const { headers } = await logIn('weld and woad 12')

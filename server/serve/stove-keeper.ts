@@ -4,6 +4,7 @@ import type { PotRecord, StageRun } from '#core/wire/records'
 import { type StoredBatch, bathId } from '../store/batches.ts'
 import type { StoredEvent } from '../store/events.ts'
 import { notFound, Problem } from './http/problem.ts'
+import { refuseOffDial } from './refuse-off-dial.ts'
 import { putOn, stageOf } from './stage-of-batch.ts'
 import type { Studio } from './studio.ts'
 import { potSetup } from './watch/pot-setup.ts'
@@ -63,6 +64,7 @@ export class StoveKeeper {
   /** `stage:…` and `end` do what they say; everything else is noted. */
   async note(noted: NotedEvent, batchId: number | null): Promise<StoredEvent> {
     const atMs = this.#timeOf(noted.atMs)
+    refuseOffDial(await this.pot(noted.potId), noted.event)
     const onPot = this.#studio.stove.find(noted.potId)?.batch ?? null
     const batch = batchId === null ? onPot : await this.bath(batchId)
     const run = batch?.stages.find((r) => r.startedMs <= atMs && (r.endedMs === null || atMs < r.endedMs))

@@ -64,6 +64,16 @@ test('what can’t be done is refused with one sentence that says what can', asy
   )
 })
 
+test('a dial is noted only as far as the burner of its pot goes', async () => {
+  const server = await studioServer()
+  const vessel = { litres: 20, burner: { dialMax: 10 } }
+  await server.ask('POST', '/api/pots', { title: 'Otter', vessel })
+  const note = (event: string) => server.ask('POST', '/api/pots/otter/events', { event })
+  expect((await note('dial:10')).status).toBe(201)
+  const { status, body } = await note('dial:35')
+  expect([status, body.detail]).toEqual([400, 'dial:35 is not on the burner of Otter; allowed is 0 to 10'])
+})
+
 test('a plan gets versions and a batch keeps its own', async () => {
   const server = await studioServer()
   const id = await heronInMordant(server)

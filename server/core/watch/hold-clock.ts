@@ -12,6 +12,8 @@ export interface HoldClock {
   readonly needsGoods: boolean
   /** In the window with the goods since then, without a break; a start still to be confirmed. */
   readonly entryMs: number | null
+  /** Of the time since the entry, what nobody saw: neither a credit nor held against the start. */
+  readonly unseenMs: number
   readonly beganMs: number | null
   readonly doneMs: number | null
   readonly binsMs: Readonly<Record<Bin, number>>
@@ -35,20 +37,16 @@ export function startHold(stage: HoldStage): HoldClock {
     bounds: { lowC, highC, ceilingC: stage.ceilingC ?? null },
     requiredMs: Math.round(stage.holdMin * 60_000),
     needsGoods: stage.goods,
-    entryMs: null,
-    beganMs: null,
-    doneMs: null,
-    binsMs: EMPTY,
+    ...NOT_BEGUN,
   }
 }
+
+const NOT_BEGUN = { entryMs: null, unseenMs: 0, beganMs: null, doneMs: null, binsMs: EMPTY } as const
 
 /** The hold begins anew: it turned out that the goods had not been in. */
 export const restartHold = (clock: HoldClock): HoldClock => ({
   ...clock,
-  entryMs: null,
-  beganMs: null,
-  doneMs: null,
-  binsMs: EMPTY,
+  ...NOT_BEGUN,
 })
 
 /** Books one piece of time. Pieces come in order, without holes. */
@@ -56,10 +54,17 @@ export const bookPiece = (clock: HoldClock, piece: Piece): HoldClock =>
   clock.beganMs === null ? bookBefore(clock, piece) : bookAfter(clock, piece)
 
 function bookBefore(clock: HoldClock, piece: Piece): HoldClock {
-  if (piece.bin !== 'inWindow') return clock.entryMs === null ? clock : { ...clock, entryMs: null }
+  const lengthMs = piece.toMs - piece.fromMs
+  if (piece.bin === 'unknown' && clock.entryMs !== null)
+    return { ...clock, unseenMs: clock.unseenMs + lengthMs }
+  if (piece.bin !== 'inWindow')
+    return clock.entryMs === null ? clock : { ...clock, entryMs: null, unseenMs: 0 }
   const entryMs = clock.entryMs ?? piece.fromMs
-  if (piece.toMs - entryMs < STAY_MS) return { ...clock, entryMs }
-  return bookAfter({ ...clock, entryMs, beganMs: entryMs }, { ...piece, fromMs: entryMs })
+  const stayedMs = piece.toMs - entryMs - clock.unseenMs
+  if (stayedMs < STAY_MS) return { ...clock, entryMs }
+  const seenMs = stayedMs - lengthMs
+  const binsMs = { ...EMPTY, inWindow: seenMs, unknown: clock.unseenMs }
+  return bookAfter({ ...clock, entryMs, beganMs: entryMs, binsMs }, piece)
 }
 
 function bookAfter(clock: HoldClock, piece: Piece): HoldClock {

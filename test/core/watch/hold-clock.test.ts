@@ -64,6 +64,40 @@ describe('the bins of a hold', () => {
     expect(bins!.inWindowS + bins!.belowWindowS + bins!.unknownS).toBe(3600)
   })
 
+  test('a silence in the first three minutes neither counts towards the start nor takes the entry away', () => {
+    const day = heron()
+      .note('heron', '12:00', 'stage:dye')
+      .line('heron', [
+        ['12:00', 76],
+        ['12:01', 78],
+        ['12:02:20', 80],
+      ])
+      .line('heron', [
+        ['12:04', 80],
+        ['12:20', 80],
+      ])
+      .note('heron', '12:20', 'end')
+    const { bins } = day.outcomes('heron', '12:20')[0]!
+    expect(bins).toMatchObject({ inWindowS: 80 + 16 * 60, unknownS: 100, belowWindowS: 0 })
+  })
+
+  test('a bath that is out of the window after a silence has not stayed there', () => {
+    const day = heron()
+      .note('heron', '12:00', 'stage:dye')
+      .line('heron', [
+        ['12:00', 80],
+        ['12:01', 80],
+      ])
+      .line('heron', [
+        ['12:03', 77],
+        ['12:04', 78],
+        ['12:10', 80],
+      ])
+      .note('heron', '12:10', 'end')
+    const { bins } = day.outcomes('heron', '12:10')[0]!
+    expect(bins).toMatchObject({ inWindowS: 360, unknownS: 0, belowWindowS: 0 })
+  })
+
   test('a bath exactly on a bound is in the window', () => {
     for (const tempC of [78, 86]) {
       const day = heron()

@@ -102,9 +102,9 @@ function naiveBins(
 }
 
 function staysIn(kinds: readonly string[], from: number, count: number): boolean {
-  if (from + count > kinds.length) return false
-  for (let k = from; k < from + count; k++) if (kinds[k] !== 'in') return false
-  return true
+  const rest = kinds.slice(from).filter((kind) => kind !== 'unknown')
+  const left = rest.findIndex((kind) => kind !== 'in')
+  return (left < 0 ? rest.length : left) >= count
 }
 
 const legs = fc.array(leg, { minLength: 1, maxLength: 9 })

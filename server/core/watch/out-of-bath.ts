@@ -8,8 +8,13 @@ const GREAT_FALL_C = 12
 const RARE_MIN = 1 / 3
 /** Cold goods pull a 20 L bath down 3–5 °C at a stroke; a probe in air falls 20 °C a minute and more. */
 const FASTEST_WATER_C_PER_MIN = 6
-/** A fall that halves its pace is a probe settling to a cooler bath, not one cooling in air. */
-const LEVELLING = 0.6
+/**
+ * A fall that slows down faster than by this time constant is a probe settling to a cooler bath, not one cooling in
+ * air, seconds: between the slowest probe in water (25 s) and a usual one in air (60 s and more, trade notes' story 3).
+ */
+const LEVELLING_S = 38
+/** Before that the two can't be told apart, minutes. */
+const TOLD_APART_MIN = 16 / 60
 const NEAR_TOP_C = 0.3
 
 /**
@@ -33,7 +38,7 @@ export function fallBegan(recent: readonly Point[], quantumC: number, disturbed:
   if (dropC < FASTEST_WATER_C_PER_MIN * elapsedMin) return null
   if (dropC >= GREAT_FALL_C && (later >= 2 || elapsedMin >= RARE_MIN)) return start.atMs
   if (later < 2) return null
-  if (disturbed || dropC < FALL_C || elapsedMin < 8 / 60) return null
+  if (disturbed || dropC < FALL_C || elapsedMin < TOLD_APART_MIN) return null
   return isLevelling(recent.slice(startAt)) ? null : start.atMs
 }
 
@@ -43,7 +48,8 @@ function isLevelling(fall: readonly Point[]): boolean {
   const middleMs = (start.atMs + now.atMs) / 2
   const after = fall.findIndex((p) => p.atMs >= middleMs)
   const middleC = tempAt(fall[Math.max(0, after - 1)]!, fall[after]!, middleMs)
-  return middleC - now.tempC < LEVELLING * (start.tempC - middleC)
+  const slower = Math.exp(-(now.atMs - middleMs) / 1000 / LEVELLING_S)
+  return middleC - now.tempC < slower * (start.tempC - middleC)
 }
 
 /**
@@ -57,6 +63,13 @@ export function isBathLike(tempC: number, bathC: number, afterMs: number): boole
   const lowC = roomC + (bathC - roomC) * Math.exp(-0.01 * afterMin) - 3
   return tempC >= lowC && tempC <= bathC + 2.5 * afterMin + 3
 }
+
+/**
+ * A probe that settles half-way between room and bath or higher hangs in something hot: water was poured in or the
+ * bath is another one. In air it would still be falling.
+ */
+export const isHotLiquor = (tempC: number, bathC: number): boolean =>
+  tempC >= (Math.min(20, bathC) + bathC) / 2
 
 /** Has the probe settled: at most 0.3 °C in ten seconds, as a 12 s probe does a minute after going in? */
 export function isSettled(recent: readonly Point[], quantumC: number): boolean {

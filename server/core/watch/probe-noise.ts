@@ -96,3 +96,6 @@ export function readingVariance(noise: ProbeNoise, periodMs: number): number {
   const perRun = Math.max(1, (2 * noise.lastRunMs) / periodMs - 1)
   return Math.max(noise.variance, (quantumOf(noise) ** 2 / 12) * perRun)
 }
+
+/** So far an estimate may wander about a bath that stands still, °C. */
+export const trembleOf = (noise: ProbeNoise): number => Math.sqrt(noise.variance) + quantumOf(noise) / 2

@@ -2,7 +2,7 @@ import type { Reading } from '../measure/reading.ts'
 import { type Estimate, restartEstimate, startEstimate, stepEstimate } from './estimate.ts'
 import type { Point } from './hold-pieces.ts'
 import { learnLag } from './learn-lag.ts'
-import { fallBegan, isBathLike, isSettled } from './out-of-bath.ts'
+import { fallBegan, isBathLike, isHotLiquor, isSettled } from './out-of-bath.ts'
 import { quantumOf } from './probe-noise.ts'
 
 /** What is known of one probe in a pot. */
@@ -155,7 +155,8 @@ function whileOut(
   const quantumC = sense.estimate === null ? 0 : quantumOf(sense.estimate.noise)
   const lower = point.tempC <= place.rise[0]!.tempC
   const rise = lower ? [point] : [...place.rise, point].slice(-RISE_AT_MOST)
-  const home = isBathLike(point.tempC, place.bathC, point.atMs - place.sinceMs)
+  const afterMs = point.atMs - place.sinceMs
+  const home = isBathLike(point.tempC, place.bathC, afterMs) || isHotLiquor(point.tempC, place.bathC)
   const excused = point.atMs < sense.excusedUntilMs
   if (!isSettled(sense.recent, quantumC) || !(home || excused))
     return { sense: { ...sense, place: { ...place, rise } }, change: null }

@@ -252,6 +252,14 @@ describe('heat', () => {
     expect(raisedAt(day, 'no-heat')).toHaveLength(1)
   })
 
+  test('no-heat rings once while no heat comes, however the probe trembles', () => {
+    const day = dyeing().note('heron', '12:00', 'dial:8')
+    // A flat bath of 21 °C, read each half minute in tenths.
+    const tenths = [0, 1, 0, -1, 1, 0, 0, -1, 1, 1, -1, 0, 1, -1, -1, 0, 1, 0, -1, 1]
+    for (let i = 0; i < 60; i++) day.read('heron', at('12:00') + i * 30_000, 21 + tenths[i % 20]! / 10)
+    expect(day.alarms('no-heat').map((a) => a.change)).toEqual(['raised'])
+  })
+
   test('heat that comes is no alarm', () => {
     const day = dyeing()
       .note('heron', '12:00', 'dial:8')
@@ -302,5 +310,40 @@ describe('heat', () => {
         ['12:10', 91],
       ])
     expect(day.alarms('near-boil').map((a) => a.change)).toEqual(['raised'])
+  })
+})
+
+/** A probe's answer to a step of the bath, s after it. */
+const answer = (stepC: number, lagS: number, s: number) => stepC * (1 - Math.exp(-s / lagS))
+
+describe('probe-out', () => {
+  // 18 L at 82 °C and 2 L at 15 °C give 75.3 °C (trade notes' story 8); 8 °C is more than any jug does there.
+  test.each([
+    [6.7, 12],
+    [6.7, 25],
+    [8, 12],
+    [8, 25],
+  ])(
+    'cold water that nobody noted, %d °C through a lag of %d s, is not a probe on the bench',
+    (dropC, lagS) => {
+      const day = dyeing(hold({ windowC: [70, 90], holdMin: 60 })).line('heron', [
+        ['12:00', 82],
+        ['12:30', 82],
+      ])
+      for (let s = 1; s <= 300; s++)
+        day.read('heron', at('12:30') + s * 1000, 82 - answer(dropC, lagS, s) + 0.004 * s)
+      expect(day.alarms('probe-out')).toEqual([])
+    },
+  )
+
+  // A time constant of 68 s in air of 30 °C: the trade notes' story 3.
+  test.each([45, 68, 88])('a probe laid aside out of a bath of %d °C is told within 20 s', (bathC) => {
+    const day = dyeing(hold({ windowC: [40, 95], holdMin: 60 })).line('heron', [
+      ['12:00', bathC],
+      ['12:30', bathC],
+    ])
+    for (let s = 1; s <= 40; s++) day.read('heron', at('12:30') + s * 1000, bathC - answer(bathC - 24, 68, s))
+    const [raised] = raisedAt(day, 'probe-out')
+    expect(raised! - 30 * 60_000).toBeLessThanOrEqual(20_000)
   })
 })

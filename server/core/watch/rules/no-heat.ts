@@ -4,15 +4,18 @@ import type { PotState } from '../pot-state.ts'
 import { rateOver, smoothPart } from '../course.ts'
 import { learnedPot } from '../learned-pot.ts'
 import type { PotView } from '../pot-view.ts'
-import { steepestFallC } from './rising.ts'
+import { rateErrorCPerMin, steepestFallC } from './rising.ts'
 import { hasWindow } from '../stage-window.ts'
-import { type AlarmRule, OFF, UNKNOWN } from './alarm-rule.ts'
+import { type AlarmRule, BETWEEN, OFF, UNKNOWN } from './alarm-rule.ts'
 
 /** Heat must show within six minutes of the dial; judged a little before, so that it is told by then. */
 const WAIT_MS = 345_000
-/** Under these nothing has come yet: °C in all, and °C/min over the last three minutes. */
+/** Under these nothing has come yet: °C in all, and °C/min over the last minutes. */
 const LEAST_RISE_C = 0.3
 const LEAST_RATE_C_PER_MIN = 0.05
+const RATE_MS = 3 * 60_000
+/** So many standard errors a rate must lie above that. */
+const SURE = 2.5
 /** A dial lower than this share of its range may only be meant to keep the bath warm. */
 const LEAST_DIAL_01 = 0.3
 const USUAL_DIAL_MAX = 10
@@ -28,7 +31,9 @@ export const noHeat: AlarmRule = {
     if (tempC === null) return UNKNOWN
     const { onSinceMs } = pot.dial
     if (onSinceMs === null || tempC >= stage.windowC[0] - 1 || !shouldRise(view, tempC)) return OFF
-    if (hasRisen(view) || steepestFallC(view.course, atMs - WAIT_MS) >= COLD_STEP_C) return OFF
+    const rate = rateOver(view.course, atMs, RATE_MS)
+    if (rate === null) return BETWEEN
+    if (hasRisen(view, rate) || steepestFallC(view.course, atMs - WAIT_MS) >= COLD_STEP_C) return OFF
     const waitedMs = atMs - Math.max(onSinceMs, view.run?.startedMs ?? onSinceMs)
     if (waitedMs < WAIT_MS) return OFF
     return { is: 'on', limitC: null, sinceMs: atMs - WAIT_MS, reason: 'wrong-burner' }
@@ -58,13 +63,9 @@ function shouldByNameplate(pot: PotState, tempC: number): boolean {
   return ((0.5 * fullW * dial01 - lostW) / capacityJPerC) * 60 > LEAST_SHOULD_C_PER_MIN
 }
 
-export function hasRisen(view: {
-  atMs: number
-  tempC: number | null
-  course: Parameters<typeof rateOver>[0]
-}): boolean {
-  const rate = rateOver(view.course, view.atMs, 3 * 60_000)
-  if (rate === null || rate > LEAST_RATE_C_PER_MIN) return true
-  const lowestC = Math.min(...smoothPart(view.course, view.atMs - WAIT_MS).map((p) => p.tempC))
-  return view.tempC !== null && view.tempC - lowestC >= LEAST_RISE_C && rate > 0
+/** Clearly more than nothing, for a probe that trembles and answers as seldom as this one. */
+function hasRisen({ course, tempC, atMs, probe }: PotView, rate: number): boolean {
+  if (rate > LEAST_RATE_C_PER_MIN + SURE * rateErrorCPerMin(probe, RATE_MS)) return true
+  const lowestC = Math.min(...smoothPart(course, atMs - WAIT_MS).map((p) => p.tempC))
+  return tempC !== null && tempC - lowestC >= LEAST_RISE_C && rate > 0
 }

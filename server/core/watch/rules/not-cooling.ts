@@ -1,4 +1,5 @@
 import { rateOver } from '../course.ts'
+import type { Point } from '../hold-pieces.ts'
 import type { PotView } from '../pot-view.ts'
 import { quantumOf } from '../probe-noise.ts'
 import type { Finding } from '../standing.ts'
@@ -13,11 +14,17 @@ const ROOM_CLIMB_C_PER_MIN = 0.05
 /** Far above any room a bath without heat loses more than this in half an hour, °C. */
 const HOT_C = 50
 const FLAT_C = 0.2
+/** A fall of four minutes that can be told from a coarse probe's trembling, °C (our choice). */
+const SURE_FALL_C = 0.2
+/** The slowest fall that ends it, over a quarter of an hour, °C, and of late: over what would still count as flat. */
+const SLOW_FALL_C = 0.15
+const SLOW_FALL_C_PER_MIN = 0.012
 const HALF_HOUR_MS = 30 * 60_000
 /** A climb that needs no five minutes over the mark to be one: °C over the lowest, °C/min. */
 const TURNED_C = 0.5
 const TURNED_C_PER_MIN = 0.06
-const FIVE_MIN_MS = 5 * 60_000
+const MINUTE_MS = 60_000
+const FIVE_MIN_MS = 5 * MINUTE_MS
 /** A lid put on leaves about a third of the loss; less than this share of the earlier rate needs a burner. */
 const STALLED = 0.12
 const STALL_MS = 10 * 60_000
@@ -37,8 +44,8 @@ export const notCooling: AlarmRule = {
       return { is: 'on', limitC: lowest.tempC + deadbandC, reason: 'heat-on' }
     if (lowest !== null && hasTurned(view, tempC))
       return { is: 'on', limitC: null, sinceMs: lowest.atMs, isSure: true, reason: 'heat-on' }
-    const stands = pot.alarms['not-cooling'] !== undefined
-    return cannotBeCold(view, tempC) ?? (stands && isFalling(view) ? OFF : BETWEEN)
+    if (fallsAway(view)) return isFalling(view) ? OFF : BETWEEN
+    return cannotBeCold(view, tempC) ?? BETWEEN
   },
 }
 
@@ -68,6 +75,29 @@ function hasTurned({ pot, probe, course, atMs }: PotView, tempC: number): boolea
     rateOver(course, atMs, FIVE_MIN_MS / 2) ?? 0,
   )
   return steady >= TURNED_C_PER_MIN && steepestC(course, atMs - 12 * 60_000) < 0.8 * (tempC - lowest.tempC)
+}
+
+/**
+ * It falls by so much that it is no trembling of a bath that stands still, nor a thermostat's pause: by 0.2 °C from
+ * the first of five minutes to the last, or by 0.15 °C from five minutes to those a quarter of an hour later. Means
+ * of whole minutes are held against each other.
+ */
+function fallsAway({ course, atMs }: PotView): boolean {
+  if (fallenC(course.marks, atMs, MINUTE_MS, 4 * MINUTE_MS) >= SURE_FALL_C) return true
+  const isSlow = (rateOver(course, atMs, STALL_MS) ?? 0) <= -SLOW_FALL_C_PER_MIN
+  return isSlow && fallenC(course.minutes, atMs, FIVE_MIN_MS, 3 * FIVE_MIN_MS) >= SLOW_FALL_C
+}
+
+/** From the mean of a span to that of the span which ends now, so much later, °C; 0 where one was not seen. */
+function fallenC(points: readonly Point[], atMs: number, spanMs: number, laterMs: number): number {
+  const before = meanC(points, atMs - laterMs - spanMs, spanMs)
+  const now = meanC(points, atMs - spanMs, spanMs)
+  return before === null || now === null ? 0 : before - now
+}
+
+function meanC(points: readonly Point[], fromMs: number, spanMs: number): number | null {
+  const temps = points.filter((p) => p.atMs >= fromMs && p.atMs < fromMs + spanMs).map((p) => p.tempC)
+  return temps.length === 0 ? null : temps.reduce((sum, t) => sum + t, 0) / temps.length
 }
 
 function cannotBeCold(view: PotView, tempC: number): Finding | null {

@@ -1,5 +1,7 @@
 import { type Course, rateOver, smoothPart } from '../course.ts'
 import type { PotView } from '../pot-view.ts'
+import { readingVariance, trembleOf } from '../probe-noise.ts'
+import type { ProbeSense } from '../probe-sense.ts'
 
 const MINUTE_MS = 60_000
 const FIVE_MIN_MS = 5 * MINUTE_MS
@@ -25,19 +27,29 @@ export function steepestC(course: Course, fromMs: number): number {
   return steepest
 }
 
+/** Standard error of a straight line's slope through the readings of a span, °C/min: σ √12 / (span √n). */
+export function rateErrorCPerMin(probe: ProbeSense | null, spanMs: number): number {
+  if (probe === null || probe.estimate === null || probe.periodMs === null) return 0
+  const deviationC = Math.sqrt(readingVariance(probe.estimate.noise, probe.periodMs))
+  return (deviationC * Math.sqrt((12 * probe.periodMs) / spanMs)) / (spanMs / MINUTE_MS)
+}
+
 /**
- * The lowest of the last `spanMs` without a step, and how far the bath has risen over it, °C; `null` when it
- * has not, or when the rise came as one step.
+ * How far the bath has risen over its lowest since a moment, °C, and since when: the last time that it was as
+ * low as that, but for what the probe trembles. `null` when it has not, or when the rise came as one step.
  */
 export function slopeRise(
-  { course, tempC, atMs }: PotView,
-  spanMs: number,
+  { course, tempC, probe }: PotView,
+  fromMs: number,
 ): { readonly riseC: number; readonly sinceMs: number } | null {
-  const points = smoothPart(course, atMs - spanMs)
+  const points = smoothPart(course, fromMs)
   if (tempC === null || points.length < 2) return null
-  const lowest = points.reduce((low, p) => (p.tempC <= low.tempC ? p : low))
-  const riseC = tempC - lowest.tempC
-  return steepestC(course, points[0]!.atMs) > 0.6 * riseC ? null : { riseC, sinceMs: lowest.atMs }
+  const lowestC = Math.min(...points.map((p) => p.tempC))
+  const riseC = tempC - lowestC
+  if (steepestC(course, points[0]!.atMs) > 0.6 * riseC) return null
+  const trembleC = probe?.estimate ? trembleOf(probe.estimate.noise) : 0
+  const began = points.findLast((p) => p.tempC <= lowestC + trembleC)!
+  return { riseC, sinceMs: began.atMs }
 }
 
 /**

@@ -8,6 +8,7 @@ command -v chromium >/dev/null || missing+=(chromium)
 command -v mosquitto >/dev/null || [ -x /usr/sbin/mosquitto ] || missing+=(mosquitto)
 command -v socat >/dev/null || missing+=(socat)
 command -v openssl >/dev/null || missing+=(openssl)
+command -v python3 >/dev/null || missing+=(python3)
 if [ ${#missing[@]} -gt 0 ] && command -v apt-get >/dev/null; then
   sudo=''; [ "$(id -u)" = 0 ] || sudo='sudo'
   $sudo apt-get update -q && DEBIAN_FRONTEND=noninteractive $sudo apt-get install -qy --no-install-recommends "${missing[@]}" || exit 1

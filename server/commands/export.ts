@@ -1,8 +1,8 @@
 import { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs'
 import { dirname, join, resolve } from 'node:path'
-import { archiveIndex, archiveOfBatch } from '../report/archive.ts'
-import { batchesCsv } from '../report/csv.ts'
+import { type ArchiveFile, archiveOfBatch } from '../report/archive.ts'
 import type { PrintFor } from '../report/print-for.ts'
+import { wholeArchive } from '../report/whole-archive.ts'
 import type { Store } from '../store/store.ts'
 import { type Command, type Flags, UsageError } from './command.ts'
 import { withRecord } from './record-copy.ts'
@@ -27,9 +27,6 @@ export const exportCommand: Command = {
   positionals: ['BATCH'],
   run,
 }
-
-/** Batches read at a time. */
-const PAGE = 200
 
 async function run(flags: Flags, positionals: readonly string[]): Promise<number> {
   const wanted = wantedBatch(flags, positionals)
@@ -67,26 +64,23 @@ async function writeOne(store: Store, id: number, out: string, reader: PrintFor)
 }
 
 async function writeAll(store: Store, out: string, reader: PrintFor): Promise<void> {
-  const all = []
-  for (let beforeId = Number.MAX_SAFE_INTEGER; ; beforeId = all.at(-1)!.id) {
-    const page = await store.batches.list({ limit: PAGE, beforeId })
-    all.push(...page)
-    if (page.length < PAGE) break
+  const batches = new Set<string>()
+  for await (const file of wholeArchive(store, reader, Date.now())) {
+    if (file.name.endsWith('/batch.json')) batches.add(file.name)
+    write(out, file)
   }
-  for (const { id } of all) await writeBatch(store, id, join(out, `batch-${id}`), reader)
-  writeFileSync(join(out, 'batches.csv'), batchesCsv(all.toReversed()))
-  writeFileSync(join(out, 'index.html'), archiveIndex(all, reader))
-  console.log(`${all.length} batches written to ${out}`)
+  console.log(`${batches.size} batches written to ${out}`)
 }
 
-async function writeBatch(store: Store, id: number, folder: string, reader: PrintFor): Promise<boolean> {
+async function writeBatch(store: Store, id: number, out: string, reader: PrintFor): Promise<boolean> {
   const files = await archiveOfBatch(store, id, reader, Date.now())
-  if (files === null) return false
-  for (const { name, content } of files) {
-    mkdirSync(dirname(join(folder, name)), { recursive: true })
-    writeFileSync(join(folder, name), content)
-  }
-  return true
+  for (const file of files ?? []) write(out, file)
+  return files !== null
+}
+
+function write(out: string, { name, content }: ArchiveFile): void {
+  mkdirSync(dirname(join(out, name)), { recursive: true })
+  writeFileSync(join(out, name), content)
 }
 
 /** As the settings of the data folder say. */

@@ -120,6 +120,7 @@ export const reportQuery = z.strictObject({
   language: z.enum(['en', 'de']).optional(),
   format: z.enum(['html', 'pdf']).default('html'),
 })
+export const archiveQuery = reportQuery.omit({ format: true })
 /** Names on a class page come with the question and are kept nowhere. */
 export const classPageQuery = reportQuery.extend({ pupils: z.string().max(500).default('') })
 

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import type { Person } from '#core/words/person'
 import { idText } from '#core/wire/api-fields'
-import { classPageQuery, reportQuery } from '#core/wire/api-record'
+import { archiveQuery, classPageQuery, reportQuery } from '#core/wire/api-record'
 import { batchFileSchema } from '#core/wire/batch-file'
 import { batchJson } from '../../report/batch-json.ts'
 import { batchSheet } from '../../report/batch-sheet.ts'
@@ -14,6 +14,8 @@ import { lotRecord } from '../../report/lot-record.ts'
 import { printPdf } from '../../report/print-pdf.ts'
 import type { PrintFor } from '../../report/print-for.ts'
 import type { ReportBatch } from '../../report/report-batch.ts'
+import { wholeArchive } from '../../report/whole-archive.ts'
+import { zipFiles } from '../../report/zip-files.ts'
 import { endpoint, type Endpoint } from '../http/endpoint.ts'
 import { Page } from '../http/page-answer.ts'
 import { notFound, Problem } from '../http/problem.ts'
@@ -99,6 +101,25 @@ const fileRoutes = (studio: Studio): readonly Endpoint[] => [
     answerTypes: TABLE,
     handle: async () =>
       new Page(CSV, batchesCsv(await studio.store.batches.list({ limit: MOST_BATCHES })), 'batches.csv'),
+  }),
+  endpoint({
+    method: 'get',
+    path: '/api/archive.zip',
+    summary:
+      'The whole studio as pages, JSON, CSV and photos, to keep without this program; made while it is sent',
+    query: archiveQuery,
+    answer,
+    answerTypes: ['application/zip'],
+    handle: async ({ query, entry }) => {
+      if (entry === 'key')
+        throw new Problem(403, 'the whole studio is for people, not for bridges and devices')
+      const files = wholeArchive(
+        studio.store,
+        reader(studio, { ...query, format: 'html' }),
+        studio.clock.nowMs(),
+      )
+      return new Page('application/zip', zipFiles(files), 'studio.zip')
+    },
   }),
 ]
 

@@ -33,6 +33,7 @@ const SPEAKERS = [
 /** Said to programs and to those who write them: the page never asks so that these are answered. */
 const FOR_PROGRAMS = [
   /^this is for bridges/,
+  /^the whole studio is for people/,
   /^the watch stands still/,
   /^a backup is made from this computer/,
   /^file is /,

@@ -6,6 +6,7 @@ import { Show } from '../part/fetched.tsx'
 import { Field, SelectField, TextField } from '../part/field.tsx'
 import { useAnswer } from '../part/use-answer.ts'
 import { usePage, useWords } from '../page-context.ts'
+import { archiveHref } from './report-href.ts'
 import { FoundBatches } from './found-batches.tsx'
 
 /** All batches, newest first; and by words, days and what they ran on. */
@@ -36,12 +37,28 @@ export function FindPage({ facet }: { readonly facet: string | null }) {
       </div>
       <FindForm draft={draft} openAtFirst={facet !== null} onDraft={setDraft} />
       <Found key={findPath(draft, null)} draft={draft} />
-      <p>
-        <a href="/api/batches.csv" download="batches.csv">
+      <TakeAway />
+    </div>
+  )
+}
+
+/** Everything, to keep without this program. */
+function TakeAway() {
+  const { w } = useWords()
+  const { state } = usePage()
+  return (
+    <section class="panel" aria-label={w.record.find.takeAway}>
+      <h2>{w.record.find.takeAway}</h2>
+      <div class="buttons">
+        <a class="button" href={archiveHref(state)} download="studio.zip">
+          {w.record.find.archive}
+        </a>
+        <a class="button" href="/api/batches.csv" download="batches.csv">
           {w.record.find.csv}
         </a>
-      </p>
-    </div>
+      </div>
+      <p class="row-more">{w.record.find.archiveHelp}</p>
+    </section>
   )
 }
 

@@ -7,14 +7,24 @@ export function reportHref(
   reader: Pick<PageState, 'settings' | 'language'>,
   more: Readonly<Record<string, string>> = {},
 ): string {
+  return `/api/batches/${batchId}/${report}?${readerQuery(reader, more)}`
+}
+
+/** The address of the whole studio as a ZIP. */
+export const archiveHref = (reader: Pick<PageState, 'settings' | 'language'>): string =>
+  `/api/archive.zip?${readerQuery(reader, {})}`
+
+function readerQuery(
+  reader: Pick<PageState, 'settings' | 'language'>,
+  more: Readonly<Record<string, string>>,
+): URLSearchParams {
   const { unit, weights } = reader.settings.value
   const language = reader.language.value
-  const query = new URLSearchParams({
+  return new URLSearchParams({
     unit,
     weights,
     language: language === 'pseudo' ? 'en' : language,
     zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
     ...more,
   })
-  return `/api/batches/${batchId}/${report}?${query}`
 }

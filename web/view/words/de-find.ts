@@ -27,6 +27,10 @@ export const deFind: typeof enFind = {
     compare: (n) => `${n} vergleichen`,
     compareHelp: 'Hake zwei bis sechs an, um sie zu vergleichen.',
     csv: 'Alle als CSV',
+    takeAway: 'Zum Mitnehmen',
+    archive: 'Das ganze Studio (ZIP)',
+    archiveHelp:
+      'Blätter, Fotos, JSON und CSV jeder Partie, mit einer Seite zum Anfangen. Es öffnet sich ohne Holdfast; viele Partien brauchen Minuten.',
   },
   repeat: {
     open: 'Diesen Farbton wiederholen',

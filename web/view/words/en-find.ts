@@ -29,6 +29,10 @@ export const enFind = {
     compare: (n: number) => `Compare ${n}`,
     compareHelp: 'Tick two to six to compare them.',
     csv: 'All as CSV',
+    takeAway: 'Take it with you',
+    archive: 'The whole studio (ZIP)',
+    archiveHelp:
+      'Sheets, photos, JSON and CSV of every batch, with a page to begin with. It opens without Holdfast; many batches take minutes.',
   },
   repeat: {
     open: 'Repeat this shade',

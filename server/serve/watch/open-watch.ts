@@ -45,10 +45,10 @@ export function openWatch(house: WatchHouse): { readonly teller: Teller; readonl
     beliefOf: (potId: string, atMs: number) => burners.beliefOf(potId, undefined, atMs),
   }
   const onRemade = (potIds: readonly string[]) => potIds.forEach((potId) => burners.learnSoon(potId, 0))
-  const outcomes = new Outcomes({ ...known, recorder, onRemade })
   const words = stoveWords(stove, () => personOf(settings()))
   const batchOn = (potId: string) => stove.batchOn(potId)
   const teller = new Teller({ store, recorder, clock, words, batchOn, tell: house.message })
+  const outcomes = new Outcomes({ ...known, recorder, teller, onRemade })
   const day = new DayFold({
     ...known,
     stove,

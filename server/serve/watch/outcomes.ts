@@ -7,8 +7,14 @@ import type { Recorder } from '../recorder.ts'
 import { foldRecord } from './fold-record.ts'
 import { recordInputs } from './record-inputs.ts'
 import type { NewStoveWatch, StoveWatch } from './stove-watch.ts'
+import type { Teller } from './teller.ts'
 
 const LEAD_MS = 60_000
+
+interface Stretch {
+  readonly fromMs: number
+  readonly toMs: number
+}
 
 export interface OutcomesParts {
   readonly store: Store
@@ -16,6 +22,7 @@ export interface OutcomesParts {
   readonly newWatch: NewStoveWatch
   readonly lagSOf: (probe: string) => number | null
   readonly beliefOf: (potId: string, atMs: number) => PotBelief | null
+  readonly teller: Teller
   /** Readings came late for a batch that has ended: what its pots taught is to be made again, too. */
   readonly onRemade: (potIds: readonly string[]) => void
 }
@@ -33,8 +40,8 @@ export class Outcomes {
     for (const batch of batches) await this.#saveOf(batch, watch, nowMs)
   }
 
-  /** Of a batch that has ended: its hours are folded again from the record. */
-  async remake(batchId: number): Promise<void> {
+  /** Of a batch that has ended and that readings of this stretch came late for: its hours are folded again. */
+  async remake(batchId: number, stretch: Stretch): Promise<void> {
     const { store, newWatch, lagSOf, beliefOf } = this.#parts
     const batch = await store.batches.get(batchId)
     const ends = (batch?.stages ?? []).flatMap((run) => (run.endedMs === null ? [] : [run.endedMs]))
@@ -43,11 +50,11 @@ export class Outcomes {
     const toMs = Math.max(...ends)
     const potIds = [...new Set(batch.stages.map((run) => run.potId))]
     const watch = newWatch()
-    await foldRecord(
-      watch,
-      await recordInputs(store, { fromMs, toMs, batches: [batch], potIds, lagSOf, beliefOf }),
-    )
+    const inputs = await recordInputs(store, { fromMs, toMs, batches: [batch], potIds, lagSOf, beliefOf })
+    const found = await foldRecord(watch, inputs)
     await this.#saveOf(batch, watch, toMs)
+    const alarms = found.filter((h) => h.kind === 'alarm')
+    await this.#parts.teller.foundLater(batch, alarms, stretch)
     this.#parts.onRemade(potIds)
   }
 

@@ -4,6 +4,7 @@ import type { Happening } from '#core/watch/happening'
 import type { LiftTime, Wake } from '#core/watch/lift-time'
 import type { PotNumbers } from '#core/wire/live'
 import type { CoolingOutcome } from '#core/watch/stove'
+import type { StoredBatch } from '../../store/batches.ts'
 import type { StoveInput } from '#core/watch/stove-input'
 
 /** The pure watch with its state in it: told one input after the other, in time order. */
@@ -27,6 +28,7 @@ export type NewStoveWatch = (kept?: string) => StoveWatch
 
 /** What is said of a happening, in the studio's unit and language. */
 export interface StoveWords {
-  alarm(happening: Extract<Happening, { kind: 'alarm' }>): string
+  /** `batch`: the one that it belongs to, where that is not in its pot now. */
+  alarm(happening: Extract<Happening, { kind: 'alarm' }>, batch?: StoredBatch): string
   notice(happening: Extract<Happening, { kind: 'notice' }>): string
 }

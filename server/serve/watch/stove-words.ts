@@ -2,12 +2,16 @@ import { alarmText } from '#core/words/alarm-text'
 import type { Names } from '#core/words/names'
 import { noticeText } from '#core/words/notice-text'
 import type { Person } from '#core/words/person'
+import type { StoredBatch } from '../../store/batches.ts'
 import type { PotsOnStove } from './pots-on-stove.ts'
 import type { StoveWords } from './stove-watch.ts'
 
 /** Sentences with the names that pots and stages have now. */
 export const stoveWords = (stove: PotsOnStove, person: () => Person): StoveWords => ({
-  alarm: (happening) => alarmText(happening, namesOn(stove), person()),
+  alarm: (happening, batch) => {
+    const names = namesOn(stove)
+    return alarmText(happening, batch === undefined ? names : namesIn(batch, names), person())
+  },
   notice: (happening) => noticeText(happening, namesOn(stove), person()),
 })
 
@@ -23,3 +27,10 @@ export function namesOn(stove: PotsOnStove): Names {
   }
   return { pots, stages, contents }
 }
+
+/** Of a batch that has left its pots. */
+const namesIn = ({ title, stages, plan }: StoredBatch, { pots }: Names): Names => ({
+  pots,
+  stages: Object.fromEntries(plan.stages.map((stage) => [stage.id, stage.title])),
+  contents: Object.fromEntries(stages.map((run) => [run.potId, title])),
+})

@@ -12,14 +12,19 @@ import { forgetBefore, openEntries } from '#core/watch/alarm-keeping'
 import type { AlarmHappening, NoticeHappening } from '#core/watch/happening'
 import type { AlarmMessage } from '#core/wire/live'
 import type { StoredAlarm } from '../../store/alarms.ts'
+import type { StoredBatch } from '../../store/batches.ts'
 import type { Message } from '../../store/messages.ts'
 import type { Store } from '../../store/store.ts'
 import type { Recorder } from '../recorder.ts'
 import { type AlarmContext, alarmMessage, noticeMessage } from './alarm-message.ts'
+import { foundLater } from './found-later.ts'
 import type { StoveWords } from './stove-watch.ts'
 
 /** What is over stays on the desk for a day, so that a day folded again meets it. */
 const KEEP_MS = 24 * 3_600_000
+
+/** More alarms than this no batch has. */
+const MOST_OF_BATCH = 10_000
 
 export interface TellerParts {
   readonly store: Store
@@ -85,6 +90,22 @@ export class Teller {
   alarm(happening: AlarmHappening, late: boolean): void {
     const desk = { ...this.#desk, nextAlarmId: this.#lastId + 1 }
     this.#take(stepDesk(desk, { kind: 'happening', happening, late }))
+  }
+
+  /** Readings came late for a batch that has ended: what they tell of is put on record, and calls nobody. */
+  async foundLater(
+    batch: StoredBatch,
+    happenings: readonly AlarmHappening[],
+    stretch: { readonly fromMs: number; readonly toMs: number },
+  ): Promise<void> {
+    const { store, recorder, words } = this.#parts
+    const known = await store.alarms.list({ limit: MOST_OF_BATCH, batchId: batch.id })
+    const entries = known.map(({ entry }) => entry).toReversed()
+    for (const { entry, raised } of foundLater(entries, happenings, stretch, this.#lastId + 1)) {
+      this.#lastId = entry.alarmId
+      const text = words.alarm(raised, batch)
+      void recorder.keep(() => store.alarms.put({ entry, batchId: batch.id, text }))
+    }
   }
 
   notice(happening: NoticeHappening, isCalling = true): void {

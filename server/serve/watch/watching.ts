@@ -10,6 +10,7 @@ import type { DayFold } from './day-fold.ts'
 import { standingAlarms } from './fold-record.ts'
 import { isAfter } from './folded-so-far.ts'
 import { LateReadings, type LateStretch } from './late-readings.ts'
+import { touchedBatches } from './touched-batches.ts'
 import { NoticeMemory } from './notice-memory.ts'
 import { Outcomes } from './outcomes.ts'
 import type { PotsOnStove } from './pots-on-stove.ts'
@@ -194,12 +195,10 @@ export class Watching implements ReadingSink {
 
   /** Late readings: of running stages the day is folded again, of ended ones what they came to is made again. */
   async #settle(stretches: readonly LateStretch[]): Promise<void> {
-    const touched = new Map<number, boolean>()
-    for (const { probe, fromMs, toMs } of stretches)
-      for (const run of await this.#parts.store.batches.runsOn(probe, fromMs, toMs))
-        touched.set(run.batchId, (touched.get(run.batchId) ?? false) || run.endedMs === null)
-    if ([...touched.values()].some((isRunning) => isRunning)) await this.rebuild()
+    const touched = await touchedBatches(this.#parts.store, stretches)
+    if (touched.some(({ isRunning }) => isRunning)) await this.rebuild()
     await this.saveOutcomes()
-    for (const [batchId, isRunning] of touched) if (!isRunning) await this.#parts.outcomes.remake(batchId)
+    for (const { batchId, isRunning, fromMs, toMs } of touched)
+      if (!isRunning) await this.#parts.outcomes.remake(batchId, { fromMs, toMs })
   }
 }

@@ -77,7 +77,9 @@ export function AlarmLog({ alarms }: { readonly alarms: readonly AlarmRecord[] }
                 ? w.batch.alarmStands
                 : w.batch.alarmStood(f.span(a.clearedMs - a.sinceMs)),
               a.acknowledgedMs === null
-                ? w.batch.alarmUnanswered
+                ? a.foundLate
+                  ? w.batch.alarmFoundLate
+                  : w.batch.alarmUnanswered
                 : w.batch.alarmAnswered(
                     a.acknowledgedBy ?? w.batch.someone,
                     f.clock(a.acknowledgedMs),

@@ -67,6 +67,7 @@ export const deBatch: Catalogue['batch'] = {
   alarms: 'Alarme',
   noAlarms: 'Kein Alarm.',
   alarmAnswered: (who, at, after) => `beantwortet von ${who} um ${at}, nach ${after}`,
+  alarmFoundLate: 'spät gefunden, in Messwerten, die danach kamen; er hat niemanden gerufen',
   alarmUnanswered: 'niemand hat geantwortet',
   alarmStood: (span) => `stand ${span}`,
   alarmStands: 'steht noch',

@@ -66,6 +66,7 @@ export const enBatch = {
   alarms: 'Alarms',
   noAlarms: 'No alarm.',
   alarmAnswered: (who: string, at: string, after: string) => `answered by ${who} at ${at}, after ${after}`,
+  alarmFoundLate: 'found late, in readings that came afterwards; it called nobody',
   alarmUnanswered: 'nobody answered',
   alarmStood: (span: string) => `stood for ${span}`,
   alarmStands: 'still stands',

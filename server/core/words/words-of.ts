@@ -12,6 +12,7 @@ import { GERMAN_CAUTIONS } from './german-cautions.ts'
 import { GERMAN_LIFT } from './german-lift.ts'
 import { GERMAN_MORNING } from './german-morning.ts'
 import { GERMAN_PLAN_WARNINGS } from './german-plan-warnings.ts'
+import { GERMAN_STARTING } from './german-starting.ts'
 import { GERMAN } from './german.ts'
 import type { LiftCatalogue } from './lift-catalogue.ts'
 import type { MorningCatalogue } from './morning-catalogue.ts'
@@ -24,6 +25,8 @@ export interface Words extends Catalogue {
   readonly morning: MorningCatalogue
   readonly planWarnings: PlanWarningCatalogue
   readonly cautions: CautionTexts
+  /** Texts of the starting points by the English ones; `null`: they are in this language as they stand. */
+  readonly starting: Readonly<Record<string, string>> | null
 }
 
 const ENGLISH_WORDS: Words = {
@@ -33,6 +36,7 @@ const ENGLISH_WORDS: Words = {
   morning: ENGLISH_MORNING,
   planWarnings: ENGLISH_PLAN_WARNINGS,
   cautions: ENGLISH_CAUTIONS,
+  starting: null,
 }
 const GERMAN_WORDS: Words = {
   ...GERMAN,
@@ -41,6 +45,7 @@ const GERMAN_WORDS: Words = {
   morning: GERMAN_MORNING,
   planWarnings: GERMAN_PLAN_WARNINGS,
   cautions: GERMAN_CAUTIONS,
+  starting: GERMAN_STARTING,
 }
 
 const LANGUAGES: Readonly<Record<string, Words>> = { en: ENGLISH_WORDS, de: GERMAN_WORDS }

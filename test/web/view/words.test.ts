@@ -51,6 +51,12 @@ test('numbers, dates and the core’s sentences follow the language, the unit do
     'Di., 3. März, 11:00',
     '11:00 (Di)',
   ])
+  expect([de.fixed(48, 2), de.dial(3.5), de.typed('80.5'), de.typed('a 1.2')]).toEqual([
+    '48,00',
+    '3,5',
+    '80,5',
+    'a 1.2',
+  ])
   expect(de.person.language).toBe('de-DE')
 })
 

@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact'
 import { useId } from 'preact/hooks'
+import { useWords } from '../page-context.ts'
 
 interface FieldProps {
   readonly label: string
@@ -58,6 +59,7 @@ export function TextField(
     readonly required?: boolean
   },
 ) {
+  const { f } = useWords()
   return (
     <Field {...props}>
       {(tied) => (
@@ -68,7 +70,7 @@ export function TextField(
           autocomplete="off"
           maxLength={props.maxLength ?? 120}
           required={props.required ?? false}
-          value={props.value}
+          value={props.kind === 'number' ? f.typed(props.value) : props.value}
           onInput={(e) => props.onValue(e.currentTarget.value)}
         />
       )}

@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks'
-import { STARTING_POINTS } from '#core/plan/starting-points'
+import { startingPointsIn } from '#core/words/starting-points-in'
 import type { PlanRecord } from '#core/wire/records'
 import { type PlanDraft, draftOf, emptyPlanDraft } from '../../state/plan-draft.ts'
 import { Show } from '../part/fetched.tsx'
@@ -40,10 +40,10 @@ function KnownPlan({ planId }: { readonly planId: number }) {
 }
 
 function NewPlan() {
-  const { w } = useWords()
+  const { w, f } = useWords()
   const unit = usePage().state.settings.value.unit
   const [from, setFrom] = useState('')
-  const point = STARTING_POINTS.find((p) => p.id === from)
+  const point = startingPointsIn(f.person.language).find((p) => p.id === from)
   const start: PlanDraft = point === undefined ? emptyPlanDraft() : draftOf(point.plan, unit)
   return (
     <div class="narrow">

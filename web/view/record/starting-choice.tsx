@@ -1,16 +1,17 @@
 import { useState } from 'preact/hooks'
 import { FIBRE_KINDS, type FibreKind } from '#core/plan/fibre'
-import { STARTING_POINTS, type StartingPoint } from '#core/plan/starting-points'
+import type { StartingPoint } from '#core/plan/starting-points'
+import { startingPointsIn } from '#core/words/starting-points-in'
 import { Choice } from '../part/choice.tsx'
 import { SelectField } from '../part/field.tsx'
 import { useWords } from '../page-context.ts'
 
 /** Where a new plan begins: the goods, then a dye on them; all of it common practice and the dyer's to change. */
 export function StartingChoice(props: { readonly from: string; readonly onFrom: (id: string) => void }) {
-  const { w } = useWords()
+  const { w, f } = useWords()
   const [fibre, setFibre] = useState<FibreKind>('wool')
   const { starting } = w.record
-  const points = STARTING_POINTS.filter((point) => point.fibre === fibre)
+  const points = startingPointsIn(f.person.language).filter((point) => point.fibre === fibre)
   const chosen = points.find((point) => point.id === props.from)
   return (
     <section class="panel form">

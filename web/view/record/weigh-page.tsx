@@ -141,7 +141,7 @@ function ScaleStep() {
     <SelectField
       label={w.record.weigh.step}
       value={String(state.settings.value.scaleStep)}
-      options={SCALE_STEPS.map((step) => [String(step), `${step} ${f.weightUnit}`] as const)}
+      options={SCALE_STEPS.map((step) => [String(step), `${f.amount(step, 2)} ${f.weightUnit}`] as const)}
       onValue={(step) => acts.changeSettings({ scaleStep: Number(step) })}
     />
   )

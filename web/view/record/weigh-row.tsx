@@ -112,7 +112,7 @@ function ToWeigh({ name, needG, line }: Props) {
         <p class="row-more">{w.record.weigh.unknownWater}</p>
       ) : (
         <p class="weigh-number">
-          {shown.shownG.toFixed(shown.decimals)} <small>{f.weightUnit}</small>
+          {f.fixed(shown.shownG, shown.decimals)} <small>{f.weightUnit}</small>
         </p>
       )}
       {shown !== null && needG !== null && shown.isTooFine && (

@@ -4,7 +4,7 @@ import { useWords } from '../page-context.ts'
 
 /** Every mark of the dial as one large button; half marks by typing. */
 export function DialButtons(props: { readonly pot: PotLive; readonly onDial: (dial: number) => void }) {
-  const { w } = useWords()
+  const { w, f } = useWords()
   const max = Math.min(12, Math.floor(props.pot.dialMax ?? 10))
   const [typed, setTyped] = useState('')
   const value = Number(typed.replace(',', '.'))
@@ -29,12 +29,12 @@ export function DialButtons(props: { readonly pot: PotLive; readonly onDial: (di
           type="text"
           inputMode="decimal"
           aria-label={w.stove.dialTitle}
-          placeholder="3.5"
+          placeholder={f.dial(3.5)}
           value={typed}
           onInput={(e) => setTyped(e.currentTarget.value)}
         />
         <button type="submit" class="button" disabled={!allowed}>
-          {allowed ? w.stove.dialTo(String(value)) : w.stove.dialTo('…')}
+          {allowed ? w.stove.dialTo(f.dial(value)) : w.stove.dialTo('…')}
         </button>
       </form>
     </div>

@@ -31,10 +31,10 @@ export function NextList({ pot, most }: { readonly pot: PotLive; readonly most: 
 
 /** What was last noted: only noted, never known. */
 export function NotedLine({ pot }: { readonly pot: PotLive }) {
-  const { w } = useWords()
+  const { w, f } = useWords()
   const parts = [
     pot.goodsIn ? w.stove.goodsIn : null,
-    pot.dial === null ? null : pot.dial === 0 ? w.stove.dialOff : w.stove.dial(String(pot.dial)),
+    pot.dial === null ? null : pot.dial === 0 ? w.stove.dialOff : w.stove.dial(f.dial(pot.dial)),
     pot.lid === null ? null : pot.lid === 'on' ? w.stove.lidOn : w.stove.lidOff,
   ].filter((part) => part !== null)
   return parts.length === 0 ? null : <p class="noted-line">{parts.join(' · ')}</p>

@@ -4,6 +4,7 @@ import {
   differenceText,
   lengthText,
   minutesNumber,
+  numberText,
   rateNumber,
   tempNumber,
   tempText,
@@ -40,6 +41,12 @@ export interface Format {
   /** The nearest whole minute, as the sentences of the core tell it. Of seconds. */
   nearMinutes(lengthS: number): string
   amount(value: number, digits?: number): string
+  /** With exactly so many decimals, as a scale shows it: `48.00`. */
+  fixed(value: number, decimals: number): string
+  /** A number in a field, with this person's decimal mark; what is no number stays as it is typed. */
+  typed(text: string): string
+  /** A place on the dial as it was noted: `3.5`. */
+  dial(dial: number): string
   readonly weightUnit: 'g' | 'oz'
   readonly volumeUnit: 'L' | 'gal'
   /** `297.5 g`, `10.49 oz` */
@@ -89,6 +96,13 @@ export function formatFor(
     minutes: (lengthS) => `${Math.floor(lengthS / 60)} min`,
     nearMinutes: (lengthS) => `${minutesNumber(lengthS)} min`,
     amount,
+    fixed: (value, decimals) =>
+      new Intl.NumberFormat(person.language, {
+        minimumFractionDigits: decimals,
+        maximumFractionDigits: decimals,
+      }).format(value),
+    typed: (text) => (language === 'de' ? text.replace(/^([-+−]?\d*)\.(\d*)$/, '$1,$2') : text),
+    dial: (dial) => numberText(dial, person),
     weightUnit: isUs ? 'oz' : 'g',
     volumeUnit: isUs ? 'gal' : 'L',
     weight: (weightG) => (isUs ? `${amount(ounces(weightG), 2)} oz` : `${amount(weightG)} g`),

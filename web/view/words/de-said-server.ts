@@ -142,8 +142,14 @@ export const SAID_BY_SERVER: readonly Saying[] = [
   ],
   [/there is a pot "(.*)" already/, 'einen Topf „$1“ gibt es schon'],
   [
-    /probe "(.*)" stands in the settings file; (?:change it|take it out) there/,
-    'der Fühler „$1“ steht in der Datei der Einstellungen; änder ihn dort',
+    /probe "(.*)" stands in the settings file; (.*)/,
+    'der Fühler „$1“ steht in der Datei der Einstellungen; $2',
+  ],
+  [/change it there/, 'änder ihn dort'],
+  [/take it out there/, 'nimm ihn dort heraus'],
+  [
+    /a stage runs in (.*), where it hangs; end its batch, or hang the probe elsewhere first/,
+    'in $1, wo er hängt, läuft eine Stufe; beende erst ihre Partie oder häng den Fühler anderswo hin',
   ],
   [
     /stage "(.*)": .* is (.*); allowed is a number from (.*) to (.*) °C/,

@@ -37,6 +37,10 @@ test('a weight in a field reads back as the same weight in every language', () =
   }
 })
 
+test('a colour under zero has the same minus sign as a rate', () => {
+  expect([c.amount(-3.2), c.rate(-0.5)]).toEqual(['−3.2', '−0.5 °C/min'])
+})
+
 test('numbers, dates and the core’s sentences follow the language, the unit does not', () => {
   const de = formatFor({ unit: 'F' }, 'Europe/Berlin', 'de')
   // 71.8 °C = 71.8 · 9/5 + 32 = 161.24 °F.

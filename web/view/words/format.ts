@@ -40,6 +40,7 @@ export interface Format {
   minutes(lengthS: number): string
   /** The nearest whole minute, as the sentences of the core tell it. Of seconds. */
   nearMinutes(lengthS: number): string
+  /** To be read, not typed over: a minus is a minus sign, as in rates. */
   amount(value: number, digits?: number): string
   /** With exactly so many decimals, as a scale shows it: `48.00`. */
   fixed(value: number, decimals: number): string
@@ -74,7 +75,7 @@ export function formatFor(
   const unit = settings.unit === 'F' ? '°F' : '°C'
   const isUs = settings.weights === 'us'
   const amount = (value: number, digits = 1) =>
-    new Intl.NumberFormat(person.language, { maximumFractionDigits: digits }).format(value)
+    new Intl.NumberFormat(person.language, { maximumFractionDigits: digits }).format(value).replace('-', '−')
   const short = (tempC: number) => tempNumber(tempC, person).replace(/[.,]0$/, '')
   return {
     person,

@@ -124,7 +124,7 @@ export const ENGLISH: Catalogue = {
     'above-window': 'too warm for the window',
     'below-window': 'too cool for the window',
     'above-ceiling': 'over the ceiling',
-    'heading-above-window': 'leaving the window soon',
+    'heading-above-window': 'heading out of the window',
     'heading-above-ceiling': 'nearing the ceiling',
     'heating-too-fast': 'heating too fast',
     'cooling-too-fast': 'cooling too fast',

@@ -117,7 +117,7 @@ export const GERMAN: Catalogue = {
     'above-window': 'zu warm für das Fenster',
     'below-window': 'zu kühl für das Fenster',
     'above-ceiling': 'über der Obergrenze',
-    'heading-above-window': 'bald aus dem Fenster',
+    'heading-above-window': 'auf dem Weg aus dem Fenster',
     'heading-above-ceiling': 'nah an der Obergrenze',
     'heating-too-fast': 'heizt zu schnell',
     'cooling-too-fast': 'kühlt zu schnell',

@@ -7,7 +7,7 @@ export function PotPage({ potId }: { readonly potId: string }) {
   const pots = usePage().state.stove.value.pots
   if (pots === null) return <p class="hint">{w.stove.connecting}</p>
   const pot = pots.find((p) => p.potId === potId)
-  if (pot === undefined) return <p class="hint">{w.shell.missing(potId)}</p>
+  if (pot === undefined) return <p class="hint">{w.shell.missingPot(potId)}</p>
   return (
     <>
       <PotWhole pot={pot} />

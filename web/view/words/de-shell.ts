@@ -23,6 +23,7 @@ export const deShell: Catalogue['shell'] = {
   silentHush: 'Ich bin bei den Töpfen: Ton aus',
   trouble: 'Es wird nicht aufgezeichnet',
   missing: (path) => `Eine Seite „${path}“ gibt es nicht.`,
+  missingPot: (potId) => `Es gibt keinen Topf „${potId}“.`,
   backToStove: 'Zurück zum Herd',
   loading: 'Wird geholt …',
   tryAgain: 'Noch einmal',

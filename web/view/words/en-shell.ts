@@ -23,6 +23,7 @@ export const enShell = {
   silentHush: 'I’m at the pots: stop the sound',
   trouble: 'Not recording',
   missing: (path: string) => `There is no page “${path}”.`,
+  missingPot: (potId: string) => `There is no pot “${potId}”.`,
   backToStove: 'Back to the stove',
   loading: 'Fetching …',
   tryAgain: 'Try again',

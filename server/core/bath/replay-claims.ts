@@ -1,8 +1,9 @@
 import { fitCooling } from './cooling.ts'
+import { GOODS_FACTOR } from './goods-factor.ts'
 import { type Goal, forecastPot } from './pot-forecast.ts'
 import type { PotBelief } from './pot-belief.ts'
 import type { Lid } from './pot-model.ts'
-import type { PotReading, PotTrace } from './pot-trace.ts'
+import type { PotEvent, PotTrace } from './pot-trace.ts'
 import { type RanStage, touchesOf } from './seen-stage.ts'
 import { claimsNow, isNews, type ToldClaim } from './told-claim.ts'
 
@@ -11,6 +12,9 @@ const MIN_MS = 60_000
 const SEEN_MS = 3 * MIN_MS
 /** A live watch speaks at once after a touch, and again when the rate shows what it did, ms. */
 const AFTER_MS = [10_000, SEEN_MS] as const
+/** Cold goods and water are mixed in after this, ms. */
+const MIXED_MS = MIN_MS
+const POURED: ReadonlySet<PotEvent['kind']> = new Set(['goods-in', 'goods-out', 'top-up'])
 /** A cool-down's own curve speaks after this. */
 const COOLING_MS = 60 * MIN_MS
 
@@ -41,9 +45,10 @@ function momentsOf({ events }: PotTrace, { startedMs, endedMs, coolToC }: RanSta
 }
 
 function forecastAt(belief: PotBelief, trace: PotTrace, stage: RanStage, atMs: number) {
-  const bath = bathAt(trace.readings, atMs)
-  if (bath === null || atMs >= stage.endedMs) return null
-  const { dial, lid } = standingAt(trace, atMs)
+  const seen = bathAt(trace, atMs)
+  if (seen === null || atMs >= stage.endedMs) return null
+  const { dial, lid, goodsIn } = standingAt(trace, atMs)
+  const bath = { ...seen, capacityFactor: goodsIn ? GOODS_FACTOR : 1 }
   const { startedMs, coolToC } = stage
   const points = trace.readings.filter((r) => r.atMs >= startedMs && r.atMs <= atMs)
   const cooling =
@@ -59,8 +64,11 @@ function goalOf({ windowC, coolToC }: RanStage): Goal {
   return windowC === null ? { kind: 'none' } : { kind: 'window', lowC: windowC[0], highC: windowC[1] }
 }
 
-function bathAt(readings: readonly PotReading[], atMs: number) {
-  const near = readings.filter((r) => r.atMs > atMs - SEEN_MS && r.atMs <= atMs)
+/** Temperature and rate; what was poured in makes a step that is no rate. `null`: too little was seen since. */
+function bathAt({ readings, events }: PotTrace, atMs: number) {
+  const pouredMs = events.findLast((e) => e.atMs <= atMs && POURED.has(e.event.kind))?.atMs ?? 0
+  const sinceMs = Math.max(atMs - SEEN_MS, pouredMs === 0 ? 0 : pouredMs + MIXED_MS)
+  const near = readings.filter((r) => r.atMs > sinceMs && r.atMs <= atMs)
   const first = near[0]
   if (first === undefined || near.length < 4) return null
   const mean = near.reduce((sum, r) => sum + r.tempC, 0) / near.length
@@ -77,10 +85,13 @@ function bathAt(readings: readonly PotReading[], atMs: number) {
 function standingAt({ events }: PotTrace, atMs: number) {
   let dial: number | null = null
   let lid: Lid | null = null
+  let goodsIn = false
   for (const entry of events) {
     if (entry.atMs > atMs) break
     if (entry.event.kind === 'dial') dial = entry.event.dial
     if (entry.event.kind === 'lid') lid = entry.event.lid
+    if (entry.event.kind === 'goods-in' || entry.event.kind === 'goods-out')
+      goodsIn = entry.event.kind === 'goods-in'
   }
-  return { dial, lid }
+  return { dial, lid, goodsIn }
 }

@@ -1,10 +1,8 @@
+import { GOODS_FACTOR } from './goods-factor.ts'
 import { PARAMETERS } from './pot-belief.ts'
 import { lossW, type PotModel, type PotNow, powerW, stepModel, tuned, type TunedPot } from './pot-model.ts'
 import type { TraceStep } from './pot-trace.ts'
 import type { Sway } from './wander.ts'
-
-/** Wet goods make the pot hold this much more heat: about 1 kg to 20 L, twice its weight in water with it. */
-const GOODS = 1.06
 
 /** Draughts move the loss, and mains the power, by such shares of them (judged; the trace has its say). */
 const SWAY = { ofLoss: 0.03, ofPower: 0.02 } as const
@@ -23,7 +21,7 @@ export function missesAlong(model: PotModel, at: readonly number[], steps: reado
   for (const step of steps) {
     if (step.goodsIn !== goodsIn) {
       goodsIn = step.goodsIn
-      now = heldBy(now, goodsIn ? GOODS : 1 / GOODS)
+      now = heldBy(now, goodsIn ? GOODS_FACTOR : 1 / GOODS_FACTOR)
     }
     const setting = { intoW: powerOf(step.dial), lid: step.lid, roomC: at[PARAMETERS]! }
     now = stepModel(pot, setting, now, step.dtS)

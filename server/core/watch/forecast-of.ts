@@ -1,3 +1,4 @@
+import { GOODS_FACTOR } from '../bath/goods-factor.ts'
 import { type Goal, type PotForecast, forecastPot, guessOf } from '../bath/pot-forecast.ts'
 import type { Stage } from '../plan/plan.ts'
 import { curveOf } from './cooling-track.ts'
@@ -15,7 +16,7 @@ export function forecastOf(view: PotView, goal = goalOf(view.stage)): PotForecas
   const forecast = forecastPot({
     atMs,
     belief: pot.setup.belief ?? guessOf(pot.setup.vessel),
-    bath: { waterC: tempC, rateCPerMin },
+    bath: { waterC: tempC, rateCPerMin, capacityFactor: pot.goods.kind === 'in' ? GOODS_FACTOR : 1 },
     dial: stage.kind === 'cool' ? 0 : dial,
     lid: pot.lid,
     settledSinceMs: settledSince(view),

@@ -8,6 +8,8 @@ export interface BathSpan {
   readonly fromMs: number
   readonly toMs: number
   readonly runs: readonly SpanRun[]
+  /** When other water than this batch's last stood in the pot: a lid noted before that says nothing of this fill. */
+  readonly notedSinceMs?: number
 }
 
 export interface SpanRun {

@@ -19,7 +19,8 @@ export async function loadDay(
   span: BathSpan,
   vessel: Vessel,
 ): Promise<BathDay | null> {
-  const noted = await store.events.ofPot(potId, span.fromMs - BEFORE_MS)
+  const sinceMs = Math.max(span.fromMs - BEFORE_MS, span.notedSinceMs ?? 0)
+  const noted = await store.events.ofPot(potId, sinceMs)
   const events = eventsOf(noted, span)
   if (!events.some(({ event }) => event.kind === 'dial')) return null
   const readings: PotReading[] = []

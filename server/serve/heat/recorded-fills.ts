@@ -20,7 +20,13 @@ export async function recordedFills(
   }
   for (const row of await store.heat.taught(potId))
     if (row.batchId === null) spans.push(await eveningSpan(store, row, probe))
-  return spans.sort((a, b) => a.fromMs - b.fromMs)
+  spans.sort((a, b) => a.fromMs - b.fromMs)
+  return spans.map((span, i) => {
+    const before = spans
+      .slice(0, i)
+      .findLast((other) => other.batchId === null || other.batchId !== span.batchId)
+    return before === undefined ? span : { ...span, notedSinceMs: before.toMs }
+  })
 }
 
 async function eveningSpan(

@@ -14,6 +14,19 @@ export interface EarlierBatch {
   readonly jugAtMin?: number
 }
 
+/** An evening with plain water that taught the dyer a burner. */
+export interface EarlierEvening {
+  readonly pot: DemoPot
+  readonly endedAgoH: number
+}
+
+/** Between two batches of each pot: the first was dyed by feeling, the next by advice. */
+export const EVENINGS: readonly EarlierEvening[] = [
+  { pot: HERON, endedAgoH: 32 },
+  { pot: WREN, endedAgoH: 50 },
+  { pot: OTTER, endedAgoH: 56 },
+]
+
 const batch = (
   title: string,
   plan: Plan,

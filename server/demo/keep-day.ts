@@ -49,7 +49,11 @@ function stageAt(day: DayToKeep, atMs: number): string | null {
   return last?.kind === 'stage' ? last.stageId : null
 }
 
-async function keepReadings(store: Store, { probe, readings }: DayToKeep): Promise<void> {
+/** Puts readings on record, raw ones taken for true. */
+export async function keepReadings(
+  store: Store,
+  { probe, readings }: Pick<DayToKeep, 'probe' | 'readings'>,
+): Promise<void> {
   for (let from = 0; from < readings.length; from += AT_A_TIME) {
     const some = readings.slice(from, from + AT_A_TIME).map(({ atMs, rawC }) => ({
       reading: { kind: 'temp' as const, probe, atMs, rawC, tempC: rawC, verdict: 'good' as const },

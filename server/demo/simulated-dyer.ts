@@ -1,7 +1,9 @@
-import { type PotAct, type SimulatedPotState, probeC, startPot, stepPot } from '#core/bath/simulated-pot'
+import type { PotBelief } from '#core/bath/pot-belief'
+import { type PotAct, type SimulatedPotState, probeC, stepPot } from '#core/bath/simulated-pot'
 import type { BathEvent } from '#core/plan/event'
 import type { HoldStage, Plan, Stage } from '#core/plan/plan'
-import { type DemoPot, ROOM_C } from './studio.ts'
+import { type DemoPot, filledPot, ROOM_C } from './studio.ts'
+import { advisedTurningDown, type TurningDown } from './turning-down.ts'
 
 /** A day at one pot as the record would have kept it. Times in seconds from the day's first. */
 export interface SimulatedDay {
@@ -17,16 +19,20 @@ export interface DyeDay {
   /** Seconds between readings. */
   readonly periodS: number
   readonly random: () => number
+  /** What was learned of the burner, to go by its advice; `null`: only a thermometer and a dial. */
+  readonly belief: PotBelief | null
   /** So many minutes into the last hold a jug of cold water goes in; `null`: never. */
   readonly jugAtMin: number | null
 }
 
-/** How this dyer works: looks at the pot every so often and turns the dial by half a step. */
+/** How this dyer works: looks at the pot every so often and turns the dial a little against a drift. */
 const HABIT = { looksEveryS: 240, enterAtC: 36, fillC: 24, longestCoolS: 13 * 3600, staysOnS: 90 } as const
 
-/** Lets an invented dyer, who has only a thermometer and a dial, run a whole plan on a simulated pot. */
+/** Lets an invented dyer run a whole plan on a simulated pot. */
 export function simulateDay(day: DyeDay): SimulatedDay {
   const bench = new Bench(day)
+  // Who has learned a burner has learned to note the lid.
+  if (day.belief !== null) bench.note({ kind: 'lid', lid: 'on' })
   for (const stage of day.plan.stages) bench.run(stage)
   bench.note({ kind: 'end' })
   return { readings: bench.readings, events: bench.events, endedS: bench.atS }
@@ -68,14 +74,7 @@ class Bench {
   }
 
   #filled(): SimulatedPotState {
-    const { pot } = this.#day
-    return startPot({
-      vessel: pot.vessel,
-      startC: HABIT.fillC,
-      dialCurve: pot.dialCurve,
-      lossFactor: pot.lossFactor,
-      probeLagS: pot.lagS,
-    })
+    return filledPot(this.#day.pot, HABIT.fillC)
   }
 
   #step(act: PotAct = {}): void {
@@ -92,15 +91,27 @@ class Bench {
   }
 
   #hold(stage: HoldStage): void {
-    const [lowC, highC] = stage.windowC
+    const [lowC] = stage.windowC
     const { dialMax, kind } = this.#day.pot.vessel.burner
     this.#turn(halfStep(kind === 'gas' ? dialMax * 0.6 : dialMax * 0.8))
     while (this.#pot.waterC < HABIT.enterAtC) this.#step()
     if (stage.goods && !this.#goodsIn) this.#enter()
-    while (this.#pot.waterC < lowC - 1) this.#step()
-    this.#turn(halfStep(dialMax * 0.3))
-    this.#keep((lowC + highC) / 2, stage)
+    let turning: TurningDown = { atC: lowC - 1, toDial: halfStep(dialMax * 0.3) }
+    while (this.#pot.probeC < turning.atC) {
+      this.#step()
+      if (this.atS % 60 < this.#day.periodS) turning = this.#turningDown(stage, turning)
+    }
+    this.#turn(turning.toDial)
+    this.#keep(stage, turning.toDial)
     this.#turn(0)
+  }
+
+  #turningDown(stage: HoldStage, meant: TurningDown): TurningDown {
+    const { belief, periodS } = this.#day
+    const back = this.readings.at(-1 - Math.round(60 / periodS))
+    if (belief === null || back === undefined) return meant
+    const { dial, probeC: tempC } = this.#pot
+    return advisedTurningDown(belief, stage, { dial, tempC, rateCPerMin: tempC - back.rawC }, meant)
   }
 
   #enter(): void {
@@ -111,13 +122,16 @@ class Bench {
   }
 
   /** Looks, turns the goods, corrects the dial, until the time in the window is reached. */
-  #keep(middleC: number, stage: HoldStage): void {
+  #keep(stage: HoldStage, mark: number): void {
     const [lowC, highC] = stage.windowC
     let inWindowS = 0
     for (let heldS = 0; inWindowS < stage.holdMin * 60 + HABIT.staysOnS; heldS += this.#day.periodS) {
       this.#step(this.#jugAt(stage, heldS))
       if (this.#pot.waterC >= lowC && this.#pot.waterC <= highC) inWindowS += this.#day.periodS
-      if (heldS % HABIT.looksEveryS < this.#day.periodS) this.#correct(middleC)
+      if (heldS % HABIT.looksEveryS < this.#day.periodS) {
+        if (this.#day.belief === null) this.#correct((lowC + highC) / 2)
+        else this.#trust(mark, lowC)
+      }
       const turnS = (stage.turnEveryMin ?? 15) * 60
       if (heldS > 0 && heldS % turnS < this.#day.periodS) this.note({ kind: 'stir' })
     }
@@ -130,6 +144,12 @@ class Bench {
     if (!isLast || !isNow) return {}
     this.note({ kind: 'top-up' })
     return { topUp: { litres: this.#pot.waterKg * 0.09, tempC: 12 } }
+  }
+
+  /** Lets the advised mark stand, but for a bath that was made cold: that is brought up first. */
+  #trust(mark: number, lowC: number): void {
+    const isCold = this.#pot.probeC < lowC
+    this.#turn(isCold ? halfStep(this.#day.pot.vessel.burner.dialMax / 2) : mark)
   }
 
   /** Half a step against the drift, unless the bath is on its way back already. */

@@ -1,3 +1,4 @@
+import { startPot } from '#core/bath/simulated-pot'
 import type { Vessel } from '#core/bath/vessel'
 
 /** The invented studio of the demo. Every name, weight and result in this folder is made up. */
@@ -11,8 +12,14 @@ export interface DemoPot {
   readonly lagS: number
 }
 
+/** The pot with water of a temperature in it, °C, its burner cold. */
+export const filledPot = ({ vessel, dialCurve, lossFactor, lagS }: DemoPot, startC: number) =>
+  startPot({ vessel, startC, dialCurve, lossFactor, probeLagS: lagS })
+
 export const STUDIO = 'Saltmarsh Lane Dyehouse'
 export const DYER = 'Ilse'
+/** When her alarm clock rings. */
+export const WAKE_AT = '06:30'
 export const ROOM_C = 18
 
 export const WREN: DemoPot = {

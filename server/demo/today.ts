@@ -18,33 +18,33 @@ export interface PotToday {
 const min = (minutes: number): number => minutes * 60
 const goods = (dryKg: number) => ({ dryKg, waterKg: dryKg * 2, tempC: 25 })
 
-/** Well into its hold, and somebody has just turned the burner up: it will leave the window by the top. */
+/** Coming up: some minutes before the dial wants turning down, so that there is time to read to which mark. */
 const HERON_TODAY: PotToday = {
   pot: HERON,
   plan: RED_ON_WOOL,
   batchTitle: 'Marl, six skeins, brick rose',
   dryKg: 0.6,
   fillC: 24,
-  stages: [{ atS: min(-82), stageId: 'dye' }],
+  stages: [{ atS: min(-39), stageId: 'dye' }],
   script: [
-    { atS: min(-81), dial: 8 },
-    { atS: min(-70), goodsIn: goods(0.6) },
-    { atS: min(-38), dial: 3.5 },
-    { atS: -100, dial: 7 },
+    { atS: min(-38), dial: 8 },
+    { atS: min(-25), goodsIn: goods(0.6) },
   ],
 }
 
-/** Coming up: it reaches its window within the first minute, and a strong burner will carry it on. */
+/** Well into its hold, and somebody has just turned the burner up: it will leave the window by the top. */
 const WREN_TODAY: PotToday = {
   pot: WREN,
   plan: GOLD_ON_SILK,
   batchTitle: 'Sedge, four scarves, weld gold',
   dryKg: 0.25,
   fillC: 24,
-  stages: [{ atS: min(-38.5), stageId: 'dye' }],
+  stages: [{ atS: min(-63), stageId: 'dye' }],
   script: [
-    { atS: min(-37.5), dial: 5 },
-    { atS: min(-27), goodsIn: goods(0.25) },
+    { atS: min(-62), dial: 5 },
+    { atS: min(-51), goodsIn: goods(0.25) },
+    { atS: min(-25), dial: 1.5 },
+    { atS: -100, dial: 4 },
   ],
 }
 

@@ -1,6 +1,9 @@
 import { z } from 'zod'
 
-/** The fields that an object schema knows at this path; none where there is no object. */
+/**
+ * The fields that an object schema knows at this path, those of objects in it behind them (`vessel.litres`); none where
+ * there is no object.
+ */
 export function knownFields(schema: z.ZodType, path: readonly PropertyKey[]): readonly string[] {
   const here = inner(schema)
   const [key, ...rest] = path
@@ -9,9 +12,15 @@ export function knownFields(schema: z.ZodType, path: readonly PropertyKey[]): re
   if (here instanceof z.ZodRecord) return fieldsOfRecord(here, path)
   if (!(here instanceof z.ZodObject)) return []
   const shape = here.shape as Record<string, z.ZodType>
-  if (key === undefined) return Object.keys(shape)
+  if (key === undefined)
+    return [...Object.keys(shape), ...Object.keys(shape).flatMap((name) => within(shape, name))]
   return Object.hasOwn(shape, key) ? knownFields(shape[String(key)]!, rest) : []
 }
+
+const within = (shape: Record<string, z.ZodType>, name: string): readonly string[] =>
+  inner(shape[name]!) instanceof z.ZodObject
+    ? knownFields(shape[name]!, []).map((field) => `${name}.${field}`)
+    : []
 
 /** A record whose keys are a list of names, such as the alarms of the settings. */
 function fieldsOfRecord(

@@ -16,11 +16,15 @@ function edits(a: string, b: string): number {
 
 const plain = (text: string) => text.toLowerCase().replaceAll(/[-_\s]/g, '')
 
+const distance = (word: string, name: string): number =>
+  Math.min(edits(word, plain(name)), edits(word, plain(name.slice(name.lastIndexOf('.') + 1))))
+
 /**
  * The known name that a mistyped word most likely meant; `undefined` without any known name. Case, `-` and `_`
- * cost nothing, so `hold_min` finds `holdMin`. Ties go to the name that stands first.
+ * cost nothing, so `hold_min` finds `holdMin`. A name further in (`vessel.litres`) is also met by its last part. Ties go
+ * to the name that stands first.
  */
 export function nearestName(word: string, known: readonly string[]): string | undefined {
-  const ranked = known.map((name) => ({ name, far: edits(plain(word), plain(name)) }))
+  const ranked = known.map((name) => ({ name, far: distance(plain(word), name) }))
   return ranked.sort((a, b) => a.far - b.far)[0]?.name
 }

@@ -141,6 +141,11 @@ test('bodies are strict, bounded, and can’t reach the prototype', async () => 
   expect((await post('{"title":"Heron","constructor":{"prototype":{"x":1}}}')).status).toBe(400)
   expect(({} as { x?: number }).x).toBe(undefined)
   expect((await post('{"titel":"Heron"}')).body.detail).toContain('the nearest known one is "title"')
+  // A right name at the wrong place: where it belongs.
+  const nested = async (field: string) =>
+    (await post(JSON.stringify({ title: 'Heron', [field]: 20 }))).body.detail as string
+  expect(await nested('litres')).toContain('the nearest known one is "vessel.litres"')
+  expect(await nested('dial_max')).toContain('the nearest known one is "vessel.burner.dialMax"')
   expect((await post('{"title":')).body.detail).toContain('not JSON')
   expect((await post('3')).body.detail).toBe('the body is 3; allowed is an object')
   const large = await post(JSON.stringify({ title: 'x'.repeat(120_000) }))

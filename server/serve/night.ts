@@ -131,9 +131,11 @@ function coolingOf(
 /** Probes that hang in a pot, with the date of their newest correction. */
 async function probesOf({ store, stove }: Studio) {
   const corrections = await store.probes.corrections()
+  const known = new Map((await store.probes.list()).map((p) => [p.name, p.firstSeenMs]))
   return stove.all.flatMap(({ pot: { probe } }) => {
     if (probe === null) return []
     const dates = corrections.filter((c) => c.probe === probe).map((c) => c.madeMs)
-    return [{ probe, checkedMs: dates.length === 0 ? null : Math.max(...dates) }]
+    const knownMs = known.get(probe) ?? 0
+    return [{ probe, knownMs, checkedMs: dates.length === 0 ? null : Math.max(...dates) }]
   })
 }

@@ -42,8 +42,9 @@ export interface NightGap {
   readonly toMs: number
 }
 
-/** When the probe was last compared with a reference; `null`: never. */
+/** When the probe was last compared with a reference; `null`: never. `knownMs`: since when there is one of this name. */
 export interface NightProbe {
   readonly probe: string
+  readonly knownMs: number
   readonly checkedMs: number | null
 }

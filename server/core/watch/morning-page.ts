@@ -62,7 +62,7 @@ export interface MorningPage {
   readonly fromMs: number
   readonly toMs: number
   readonly items: readonly MorningItem[]
-  /** Nothing on it asks for an act. */
+  /** The night asks for no act; a probe that wants comparing has time. */
   readonly isQuiet: boolean
 }
 
@@ -70,8 +70,9 @@ export interface MorningPage {
 const LIKE_PLAN = 1.5
 /** Gaps up to this belong to the trace alone; the same figure as in the hold's bins. */
 const SHORT_GAP_MS = 60_000
+const DAY_MS = 86_400_000
 /** A probe wants comparing twice a year (common practice, no source). */
-const CHECK_EVERY_MS = 182 * 86_400_000
+const CHECK_EVERY_MS = 182 * DAY_MS
 
 /** What is worth reading in the morning, in the order in which it matters. */
 export function morningPage(night: Night): MorningPage {
@@ -85,7 +86,7 @@ export function morningPage(night: Night): MorningPage {
     ...night.notices.filter((n) => TO_DO.has(n.notice)).map(noticeItem),
     ...night.probes.filter((p) => isCheckDue(p, night.toMs)).map(probeItem),
   ]
-  const isQuiet = !items.some((item) => item.kind !== 'cooled')
+  const isQuiet = !items.some((item) => item.kind !== 'cooled' && item.kind !== 'probe-check-due')
   return { fromMs: night.fromMs, toMs: night.toMs, items, isQuiet }
 }
 
@@ -104,8 +105,11 @@ const noticeItem = ({ notice, potId, atMs }: NoticeHappening): MorningItem => ({
   atMs,
 })
 
-const isCheckDue = (probe: NightProbe, nowMs: number): boolean =>
-  probe.checkedMs === null || nowMs - probe.checkedMs > CHECK_EVERY_MS
+/** On the first morning that it is due, and then on one in seven: a line that stands there each day is read by nobody. */
+function isCheckDue({ checkedMs, knownMs }: NightProbe, nowMs: number): boolean {
+  const dueMs = checkedMs === null ? knownMs : checkedMs + CHECK_EVERY_MS
+  return nowMs >= dueMs && Math.floor((nowMs - dueMs) / DAY_MS) % 7 === 0
+}
 
 function holdShort({ potId, batchId, stageId, outcome, windowC }: NightStage): readonly MorningItem[] {
   const { bins, minC, maxC } = outcome

@@ -29,6 +29,6 @@ export const ENGLISH_MORNING: MorningCatalogue = {
   notice: (pot, notice, at) => `${pot}: ${TO_DO[notice] ?? notice} at ${at}.`,
   probeCheckDue: (probe, isNever) =>
     isNever
-      ? `The probe ${probe} has never been compared with a good thermometer.`
-      : `The probe ${probe} has not been compared with a good thermometer for half a year.`,
+      ? `The probe ${probe} has never been compared: check it in ice water and in boiling water, or beside a good thermometer.`
+      : `The probe ${probe} has not been compared for half a year: check it in ice water and in boiling water, or beside a good thermometer.`,
 }

@@ -29,6 +29,6 @@ export const GERMAN_MORNING: MorningCatalogue = {
   notice: (pot, notice, at) => `${pot}: ${TO_DO[notice] ?? notice} um ${at}.`,
   probeCheckDue: (probe, isNever) =>
     isNever
-      ? `Der Fühler ${probe} wurde noch nie mit einem guten Thermometer verglichen.`
-      : `Der Fühler ${probe} wurde seit einem halben Jahr nicht mit einem guten Thermometer verglichen.`,
+      ? `Der Fühler ${probe} wurde noch nie verglichen: prüf ihn in Eiswasser und in kochendem Wasser, oder neben einem guten Thermometer.`
+      : `Der Fühler ${probe} wurde seit einem halben Jahr nicht verglichen: prüf ihn in Eiswasser und in kochendem Wasser, oder neben einem guten Thermometer.`,
 }

@@ -160,9 +160,9 @@ test('goods that had to come out and probes that want checking are on it', () =>
         { ...notice, notice: 'hold-started', atMs: ALARM_DAY_MS },
       ],
       probes: [
-        { probe: 'heron', checkedMs: ALARM_DAY_MS - 24 * HOUR },
-        { probe: 'wren', checkedMs: ALARM_DAY_MS - 200 * 24 * HOUR },
-        { probe: 'otter', checkedMs: null },
+        { probe: 'heron', knownMs: 0, checkedMs: ALARM_DAY_MS - 24 * HOUR },
+        { probe: 'wren', knownMs: 0, checkedMs: ALARM_DAY_MS - 182 * 24 * HOUR },
+        { probe: 'otter', knownMs: ALARM_DAY_MS - 2 * HOUR, checkedMs: null },
       ],
     }),
   )
@@ -171,4 +171,14 @@ test('goods that had to come out and probes that want checking are on it', () =>
     'wren',
     'otter',
   ])
+})
+
+test('a probe that was never compared is told of on the first morning and then once a week, and the night stays quiet', () => {
+  const mornings = Array.from({ length: 21 }, (_, day) => {
+    const toMs = ALARM_DAY_MS + day * 24 * HOUR
+    const probes = [{ probe: 'otter', knownMs: ALARM_DAY_MS - HOUR, checkedMs: null }]
+    return morningPage(night({ fromMs: toMs - 12 * HOUR, toMs, probes }))
+  })
+  expect(mornings.flatMap(({ items }, day) => (items.length > 0 ? [day] : []))).toEqual([0, 7, 14])
+  expect(mornings.every(({ isQuiet }) => isQuiet)).toBe(true)
 })

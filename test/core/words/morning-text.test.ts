@@ -95,8 +95,8 @@ test('gaps, what was due, and probes to be compared', () => {
   expect(morningText(gap, NAMES, CELSIUS)).toBe('Heron: no readings from 20:00 to 21:25 (85 min).')
   const due = { kind: 'notice', notice: 'out-by-due', potId: 'heron', atMs: EIGHT } as const
   expect(morningText(due, NAMES, CELSIUS)).toBe('Heron: the goods were due out at 20:00.')
-  const probe = { kind: 'probe-check-due', probe: 'p1', checkedMs: null } as const
+  const probe = { kind: 'probe-check-due', probe: 'p1', knownMs: 0, checkedMs: null } as const
   expect(morningText(probe, NAMES, CELSIUS)).toBe(
-    'The probe p1 has never been compared with a good thermometer.',
+    'The probe p1 has never been compared: check it in ice water and in boiling water, or beside a good thermometer.',
   )
 })

@@ -37,6 +37,11 @@ export function MorningPage() {
                 <li key={no}>
                   <Mark name={markOf(item)} />
                   <span class="row-main">{morningText(item, names, f.person)}</span>
+                  {item.kind === 'probe-check-due' && (
+                    <a class="button" href="#/probes">
+                      {w.probe.title}
+                    </a>
+                  )}
                   {'batchId' in item && item.batchId !== null && (
                     <a class="button" href={`#/batches/${item.batchId}`}>
                       {w.tell.morningBatch}

@@ -3,7 +3,7 @@ import type { Additive, Plan, Stage } from './plan.ts'
 import { SILK_AND_CELLULOSE_DYES } from './starting/silk-and-cellulose-dyes.ts'
 import type { StartingDye } from './starting/starting-dye.ts'
 import { WOOL_DYES } from './starting/wool-dyes.ts'
-import { COMMON_PRACTICE, FINISHING, PREPARATION } from './starting/preparation.ts'
+import { ACETATE, COMMON_PRACTICE, FINISHING, PREPARATION } from './starting/preparation.ts'
 
 /** A whole plan to copy and change. Nothing in it is a rule; every stage's note says so. */
 export interface StartingPoint {
@@ -36,7 +36,7 @@ function dyeStages(dye: StartingDye): readonly Stage[] {
     liquorRatio: 30,
     additives: dye.additives,
     ...(dye.phRange === undefined ? {} : { phRange: dye.phRange }),
-    note: `${COMMON_PRACTICE}. ${dye.why}`,
+    note: `${COMMON_PRACTICE}. Put the goods in lukewarm and work them before the heat comes up. ${dye.why}`,
   }
   const isOvernight = dye.stay === 'overnight'
   const cool: Stage = {
@@ -64,8 +64,16 @@ function preparationOf(fibre: FibreKind): StartingPoint {
 
 const indigo = (name: string, gPerL: number): Additive => ({ name, gPerL })
 
-/** Two that are no holds: a vat kept warm for hours, and a pink that heat destroys. */
+const ACETATE_TITLE = 'Scour and mordant cotton or linen with acetate'
+
+/** A second mordant, and two that are no holds: a vat kept warm for hours, and a pink that heat destroys. */
 const APART: readonly StartingPoint[] = [
+  {
+    id: 'prepare-cellulose-acetate',
+    title: ACETATE_TITLE,
+    fibre: 'cellulose',
+    plan: { title: ACETATE_TITLE, fibre: 'cellulose', stages: ACETATE },
+  },
   {
     id: 'indigo-cellulose',
     title: 'Indigo, sugar and lime vat, on cotton or linen',

@@ -111,10 +111,11 @@ const warmBath = (id: string, title: string, holdMin: number): Extract<Stage, { 
   note: COMMON_PRACTICE,
 })
 
-const CELLULOSE: readonly Stage[] = [
+/** Scour, and a soak so that the next bath strikes through; goods that are still wet may go on without it. */
+const CELLULOSE_SCOUR: readonly Stage[] = [
   {
     ...warmBath('scour', 'Scour', 60),
-    windowC: [84, 91],
+    windowC: [85, 91],
     ceilingC: 93,
     additives: [
       { name: 'soda ash', percentWof: 2 },
@@ -123,6 +124,26 @@ const CELLULOSE: readonly Stage[] = [
     note: `${COMMON_PRACTICE}. Recipes differ tenfold in the soda.`,
   },
   rest('scour-rinse', 'Rinse', 15),
+  {
+    id: 'pre-soak',
+    title: 'Pre-soak',
+    kind: 'soak',
+    minutes: 120,
+    ceilingC: 40,
+    additives: [],
+    note: `${COMMON_PRACTICE}. Goods that are still wet from the scour can do without it.`,
+  },
+]
+
+const CHALK_BATH: Stage = {
+  ...warmBath('after-bath', 'Chalk after-bath', 20),
+  windowC: [43, 49],
+  ceilingC: 55,
+  additives: [{ name: 'chalk', gPerL: 5 }],
+}
+
+const CELLULOSE: readonly Stage[] = [
+  ...CELLULOSE_SCOUR,
   {
     ...warmBath('tannin', 'Tannin', 60),
     additives: [{ name: 'gallnut tannin', percentWof: 8 }],
@@ -136,12 +157,22 @@ const CELLULOSE: readonly Stage[] = [
     ],
     note: `${COMMON_PRACTICE}. Add the soda slowly: it foams.`,
   },
+  CHALK_BATH,
+  rest('mordant-rinse', 'Rinse once, lukewarm', 10),
+]
+
+/** The other usual way to an alum mordant on cotton or linen: acetate, dried and cured, no tannin. */
+export const ACETATE: readonly Stage[] = [
+  ...CELLULOSE_SCOUR,
   {
-    ...warmBath('after-bath', 'Chalk after-bath', 20),
-    windowC: [43, 49],
-    ceilingC: 55,
-    additives: [{ name: 'chalk', gPerL: 5 }],
+    ...warmBath('mordant', 'Aluminium acetate', 60),
+    windowC: [42, 53],
+    ceilingC: 58,
+    additives: [{ name: 'aluminium acetate', percentWof: 6 }],
+    note: `${COMMON_PRACTICE}. Many leave the goods in it overnight.`,
   },
+  rest('cure', 'Dry and cure', 2880),
+  CHALK_BATH,
   rest('mordant-rinse', 'Rinse once, lukewarm', 10),
 ]
 

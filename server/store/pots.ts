@@ -13,6 +13,7 @@ export interface PotStore {
   list(): Promise<readonly PotRecord[]>
   get(id: string): Promise<PotRecord | null>
   add(pot: { readonly id: string; readonly title: string; readonly vessel: Vessel | null }): Promise<void>
+  /** Other litres hold for the stage that runs in it, too; what has ended keeps its own. */
   change(id: string, to: { readonly title: string; readonly vessel: Vessel | null }): Promise<void>
   /** The pot leaves the stove; its batches keep it by name. */
   remove(id: string, atMs: number): Promise<void>

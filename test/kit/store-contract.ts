@@ -175,6 +175,24 @@ function recordRules(fresh: Fresh): void {
     expect(await plans.addVersion(999, plan, T0)).toBe(null)
   })
 
+  const vessel = (litres: number) => ({ title: 'Heron', vessel: { litres, burner: { dialMax: 10 } } })
+
+  test('a stage keeps the litres with which it ran; a pot that is filled otherwise changes the running one alone', async () => {
+    const { plans, batches, pots } = await fresh()
+    await pots.add({ id: 'heron', ...vessel(16) })
+    const { id: planId } = await plans.add(plan, T0)
+    const { id } = await batches.add({ title: 'B', planId, planVersion: 1, dryWeightG: null, madeMs: T0 })
+    const start = (stageId: string, startedMs: number) =>
+      batches.startStage({ batchId: id, stageId, potId: 'heron', probe: 'p', startedMs })
+    await start('mordant', T0)
+    await pots.change('heron', vessel(14))
+    await start('rinse', T0 + 10)
+    await pots.change('heron', vessel(12))
+    await batches.end(id, T0 + 20)
+    await pots.change('heron', vessel(20))
+    expect((await batches.get(id))?.stages.map((run) => run.litres)).toEqual([14, 12])
+  })
+
   test('starting a stage ends the one before it, in the batch and in the pot', async () => {
     const { plans, batches } = await fresh()
     const { id: planId } = await plans.add(plan, T0)

@@ -64,6 +64,7 @@ export const stageRunAnswer = z.object({
   probe: z.string().nullable(),
   startedMs: z.number(),
   endedMs: z.number().nullable(),
+  litres: z.number().nullable().optional().describe('water in the pot then'),
   outcome: z.looseObject({}).nullable(),
 })
 export const entryAnswer = z.object({

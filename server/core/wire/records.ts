@@ -62,6 +62,8 @@ export interface StageRun {
   readonly probe: string | null
   readonly startedMs: number
   readonly endedMs: number | null
+  /** Water in the pot then; `null` or left out where nobody knows it. */
+  readonly litres?: number | null
   /** What it came to so far; made again from the record whenever late readings arrive. */
   readonly outcome: StageOutcome | null
 }

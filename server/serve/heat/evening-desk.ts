@@ -134,7 +134,7 @@ export class EveningDesk {
     const probe = stove.find(potId)?.pot.probe ?? null
     if (probe === null) return evening
     const runs = [{ stage: null, probe, startedMs: evening.startedMs, endedMs: atMs }]
-    const span = { batchId: null, fromMs: evening.startedMs, toMs: atMs, runs }
+    const span = { batchId: null, fromMs: evening.startedMs, toMs: atMs, runs, litres: vessel.litres }
     const day = await loadDay(store, potId, span, vessel)
     if (day === null) return evening
     const readings: readonly PotReading[] = day.trace.readings

@@ -42,7 +42,7 @@ export async function learnFills(
   let known = lastKnown(stands.filter((row) => row.fromMs < (spans[first]?.fromMs ?? Infinity)))
   for (const span of first < 0 ? [] : spans.slice(first)) {
     if (isOff()) return true
-    const vessel = litresOf(rows, span, pot.vessel)
+    const vessel = { ...pot.vessel, litres: litresOf(rows, span) ?? pot.vessel.litres }
     const row = await teachOne(parts, pot.potId, { span, known, changes, vessel })
     if (row.lesson !== null) known = { belief: row.lesson.belief, atMs: row.fromMs }
   }
@@ -89,15 +89,19 @@ export function lastKnown(taught: readonly TaughtTrace[]): Known | null {
     : { belief: last.lesson.belief, atMs: last.fromMs }
 }
 
-/** An evening without a lesson has not been learned from yet. */
+/**
+ * As the record has it now: an evening without a lesson has not been learned from yet, and a fill whose water was put
+ * right is learned again.
+ */
 const isTaught = (rows: readonly TaughtTrace[], span: BathSpan): boolean =>
   rows.some(
     (row) =>
-      row.fromMs === span.fromMs && row.toMs === span.toMs && (row.batchId !== null || row.lesson !== null),
+      row.fromMs === span.fromMs &&
+      row.toMs === span.toMs &&
+      (span.litres === null || row.litres === span.litres) &&
+      (row.batchId !== null || row.lesson !== null),
   )
 
-/** The water of that day where it was kept; else as the pot stands now. */
-const litresOf = (rows: readonly TaughtTrace[], { fromMs }: BathSpan, vessel: Vessel): Vessel => ({
-  ...vessel,
-  litres: rows.find((row) => row.fromMs === fromMs)?.litres ?? vessel.litres,
-})
+/** The water of that day; of a day that an older version kept, the water with which it was learned first. */
+const litresOf = (rows: readonly TaughtTrace[], { fromMs, litres }: BathSpan): number | null =>
+  litres ?? rows.find((row) => row.fromMs === fromMs)?.litres ?? null

@@ -1,3 +1,5 @@
+import { currentRecord } from '#core/batch/current-record'
+import { recordLineOf } from '#core/wire/record-line'
 import type { Store } from '../../store/store.ts'
 import type { TaughtTrace } from '../../store/heat.ts'
 import { type BathSpan, bathSpans } from './bath-spans.ts'
@@ -16,7 +18,8 @@ export async function recordedFills(
   const spans: BathSpan[] = []
   for (const { id } of found.filter(({ bathOf }) => bathOf === null)) {
     const batch = await store.batches.get(id)
-    if (batch !== null) spans.push(...bathSpans(batch, potId))
+    const litres = await weighedLitres(store, id)
+    if (batch !== null) spans.push(...bathSpans(batch, potId).map((span) => withLitres(span, litres)))
   }
   for (const row of await store.heat.taught(potId))
     if (row.batchId === null) spans.push(await eveningSpan(store, row, probe))
@@ -29,13 +32,22 @@ export async function recordedFills(
   })
 }
 
+/** What the dyer wrote down of the water of a batch; better than how the pot is usually filled. */
+async function weighedLitres(store: Store, batchId: number): Promise<number | null> {
+  const lines = (await store.entries.ofBatch(batchId)).map(recordLineOf)
+  return currentRecord(lines.filter((line) => line !== null)).water.litres ?? null
+}
+
+const withLitres = (span: BathSpan, litres: number | null): BathSpan =>
+  litres === null || litres <= 0 ? span : { ...span, litres }
+
 async function eveningSpan(
   store: Store,
-  { potId, fromMs, toMs }: TaughtTrace,
+  { potId, fromMs, toMs, litres }: TaughtTrace,
   probeNow: string | null,
 ): Promise<BathSpan> {
   const hung = await store.pots.assignments(fromMs)
   const probe = hung.find((a) => a.potId === potId && a.fromMs <= fromMs)?.probe ?? probeNow
   const runs = probe === null ? [] : [{ stage: null, probe, startedMs: fromMs, endedMs: toMs }]
-  return { batchId: null, fromMs, toMs, runs }
+  return { batchId: null, fromMs, toMs, runs, litres }
 }

@@ -7,7 +7,7 @@ import { RECORD_KINDS } from '#core/wire/record-line-schema'
 import { endpoint, type Endpoint } from '../http/endpoint.ts'
 import { Problem } from '../http/problem.ts'
 import { entriesOf } from '../../report/lots-of-bath.ts'
-import { bathId } from '../../store/batches.ts'
+import { bathId, type StoredBatch } from '../../store/batches.ts'
 import type { StoveKeeper } from '../stove-keeper.ts'
 import type { Studio } from '../studio.ts'
 
@@ -43,10 +43,17 @@ export const entryRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endpo
       const { kind, who, replaces } = body
       const batchId = replaced?.batchId ?? (isOfBath(kind) ? bathId(batch) : id)
       const entry = { batchId, atMs: body.atMs ?? notedMs, notedMs, who, kind, body: body.body, replaces }
-      return studio.recorder.write(() => studio.store.entries.add(entry))
+      const added = await studio.recorder.write(() => studio.store.entries.add(entry))
+      if (kind === 'water' || kind === 'withdrawn') learnAgain(studio, batch)
+      return added
     },
   }),
 ]
+
+/** The water that a pot held decides what its trace says of the burner. */
+function learnAgain({ burners }: Studio, batch: StoredBatch): void {
+  for (const potId of new Set(batch.stages.map((run) => run.potId))) burners.learnSoon(potId)
+}
 
 /** Lines of the kinds that the record knows have fields of their own; other kinds are kept as they come. */
 function refuseOddLine({ kind, body, replaces }: z.output<typeof newEntry>): void {

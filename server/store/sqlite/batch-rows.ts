@@ -24,6 +24,7 @@ export interface RunRow {
   readonly started_ms: number
   readonly ended_ms: number | null
   readonly outcome: string | null
+  readonly litres: number | null
 }
 
 export const SELECT_BATCH = `
@@ -54,5 +55,6 @@ export const toRun = (row: RunRow): RunOfBatch => ({
   probe: row.probe,
   startedMs: row.started_ms,
   endedMs: row.ended_ms,
+  litres: row.litres,
   outcome: row.outcome === null ? null : (JSON.parse(row.outcome) as StageOutcome),
 })

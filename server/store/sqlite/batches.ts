@@ -97,8 +97,11 @@ export class SqliteBatches implements BatchStore {
     this.#endRuns('batch_id = ?', run.startedMs, run.batchId)
     this.#endRuns('pot_id = ?', run.startedMs, run.potId)
     const { lastInsertRowid } = this.#db
-      .prepare('insert into stage_run (batch_id, stage_id, pot_id, probe, started_ms) values (?, ?, ?, ?, ?)')
-      .run(run.batchId, run.stageId, run.potId, run.probe, run.startedMs)
+      .prepare(
+        `insert into stage_run (batch_id, stage_id, pot_id, probe, started_ms, litres)
+         values (?, ?, ?, ?, ?, (select json_extract(vessel, '$.litres') from pot where id = ?))`,
+      )
+      .run(run.batchId, run.stageId, run.potId, run.probe, run.startedMs, run.potId)
     this.#db
       .prepare(`update batch set state = 'running', ended_ms = null, pot_id = ? where id = ?`)
       .run(run.potId, run.batchId)

@@ -8,10 +8,21 @@ import { NIGHT } from './migrations/night.ts'
 import { PHOTOS } from './migrations/photos.ts'
 import { PROBE_CHANGES } from './migrations/probe-changes.ts'
 import { RECORD } from './migrations/record.ts'
+import { RUN_LITRES } from './migrations/run-litres.ts'
 import { TOLD } from './migrations/told.ts'
 
 /** Migration n brings a file from version n to n + 1. Only ever add to the end. */
-export const MIGRATIONS: readonly string[] = [FIRST, RECORD, PHOTOS, HEAT, TOLD, NIGHT, LOTS, PROBE_CHANGES]
+export const MIGRATIONS: readonly string[] = [
+  FIRST,
+  RECORD,
+  PHOTOS,
+  HEAT,
+  TOLD,
+  NIGHT,
+  LOTS,
+  PROBE_CHANGES,
+  RUN_LITRES,
+]
 
 /**
  * Brings the file to the newest version, each step in a transaction of its own. Before the first step a copy

@@ -49,7 +49,16 @@ export class SqlitePots implements PotStore {
   }
 
   async change(id: string, to: { title: string; vessel: Vessel | null }): Promise<void> {
-    this.#db.prepare('update pot set title = ?, vessel = ? where id = ?').run(to.title, toText(to.vessel), id)
+    this.#db
+      .transaction(() => {
+        this.#db
+          .prepare('update pot set title = ?, vessel = ? where id = ?')
+          .run(to.title, toText(to.vessel), id)
+        this.#db
+          .prepare('update stage_run set litres = ? where pot_id = ? and ended_ms is null')
+          .run(to.vessel?.litres ?? null, id)
+      })
+      .immediate()
   }
 
   async remove(id: string, atMs: number): Promise<void> {

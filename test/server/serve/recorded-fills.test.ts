@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest'
+import type { BurnerPage } from '#core/wire/burner'
 import { loadDay } from '../../../server/serve/heat/load-day.ts'
 import { recordedFills } from '../../../server/serve/heat/recorded-fills.ts'
 import { cookedRecord } from '../../kit/cooked-record.ts'
@@ -37,4 +38,27 @@ test('a lid that was noted with other water says nothing of the next fill', asyn
   expect(await lidsOf()).toEqual([])
   await note(second!.fromMs - 60_000)
   expect(await lidsOf()).toEqual([{ kind: 'lid', lid: 'off' }])
+})
+
+const wattsAt = (body: Pick<BurnerPage, 'dials'>, dial: number) =>
+  body.dials.find((d) => d.dial === dial)!.watts.value
+
+test('the water that the record gives for a batch is what its trace is learned with', async () => {
+  const pot = labPot(14, 'coil', 3)
+  const endedMs = Date.UTC(2026, 0, 10, 11)
+  const folder = await cookedRecord(pot, 1, endedMs)
+  const server = await studioServer({ folder, clock: new HandClock(endedMs + 3_600_000) })
+  await server.studio.burners.learn('heron')
+  const page = async () => (await server.ask('GET', '/api/pots/heron/burner')).body
+  const before = await page()
+  expect(before.traces[0].litres).toBe(pot.vessel.litres)
+  const line = { kind: 'water', body: { litres: pot.vessel.litres / 2 }, who: null, replaces: null }
+  expect((await server.ask('POST', '/api/batches/1/entries', line)).status).toBe(201)
+  await expect
+    .poll(async () => (await page()).traces[0].litres, { timeout: 5000 })
+    .toBe(pot.vessel.litres / 2)
+  // Half the water that came up as fast took about half the heat: the arithmetic of the kettle.
+  const ratio = wattsAt(await page(), 9) / wattsAt(before, 9)
+  expect(ratio).toBeGreaterThan(0.45)
+  expect(ratio).toBeLessThan(0.65)
 })

@@ -55,6 +55,8 @@ export function storeContract(open: () => Promise<Store>): void {
 
 type Fresh = () => Promise<Store>
 
+const heronOf = (litres: number) => ({ title: 'Heron', vessel: { litres, burner: { dialMax: 10 } } })
+
 function readingRules(fresh: Fresh): void {
   test('a reading with a serial that is sent twice is stored once, whatever time it carries', async () => {
     const { readings } = await fresh()
@@ -175,21 +177,19 @@ function recordRules(fresh: Fresh): void {
     expect(await plans.addVersion(999, plan, T0)).toBe(null)
   })
 
-  const vessel = (litres: number) => ({ title: 'Heron', vessel: { litres, burner: { dialMax: 10 } } })
-
   test('a stage keeps the litres with which it ran; a pot that is filled otherwise changes the running one alone', async () => {
     const { plans, batches, pots } = await fresh()
-    await pots.add({ id: 'heron', ...vessel(16) })
+    await pots.add({ id: 'heron', ...heronOf(16) })
     const { id: planId } = await plans.add(plan, T0)
     const { id } = await batches.add({ title: 'B', planId, planVersion: 1, dryWeightG: null, madeMs: T0 })
     const start = (stageId: string, startedMs: number) =>
       batches.startStage({ batchId: id, stageId, potId: 'heron', probe: 'p', startedMs })
     await start('mordant', T0)
-    await pots.change('heron', vessel(14))
+    await pots.change('heron', heronOf(14))
     await start('rinse', T0 + 10)
-    await pots.change('heron', vessel(12))
+    await pots.change('heron', heronOf(12))
     await batches.end(id, T0 + 20)
-    await pots.change('heron', vessel(20))
+    await pots.change('heron', heronOf(20))
     expect((await batches.get(id))?.stages.map((run) => run.litres)).toEqual([14, 12])
   })
 

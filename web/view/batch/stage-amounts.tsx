@@ -1,5 +1,6 @@
 import { stageNeeds } from '#core/batch/weighing'
 import type { Additive, Stage } from '#core/plan/plan'
+import { ScrollTable } from '../part/scroll-table.tsx'
 import { useWords } from '../page-context.ts'
 import type { Catalogue } from '../words/catalogue.ts'
 import type { Format } from '../words/format.ts'
@@ -17,28 +18,26 @@ export function StageAmounts(props: {
     dryWeightG === null || !(dryWeightG > 0) ? null : stageNeeds(stage, dryWeightG, props.potLitres ?? null)
   if (stage.additives.length === 0 && stage.liquorRatio === undefined) return null
   return (
-    <div class="scroll-x">
-      <table>
-        <caption>{props.title ?? w.batch.amounts}</caption>
-        <tbody>
-          {stage.additives.map((additive, i) => {
-            const needG = needs?.additives[i]?.needG ?? null
-            return (
-              <tr key={`${additive.name}-${i}`}>
-                <th scope="row">{additiveText(additive, w, f)}</th>
-                <td>{needG === null ? '–' : f.weight(needG)}</td>
-              </tr>
-            )
-          })}
-          {stage.liquorRatio !== undefined && (
-            <tr>
-              <th scope="row">{w.plan.waterFor(f.amount(stage.liquorRatio))}</th>
-              <td>{needs === null || needs.litres === null ? '–' : f.volume(needs.litres)}</td>
+    <ScrollTable label={`${stage.title}: ${w.batch.amounts}`} look="plain">
+      <caption>{props.title ?? w.batch.amounts}</caption>
+      <tbody>
+        {stage.additives.map((additive, i) => {
+          const needG = needs?.additives[i]?.needG ?? null
+          return (
+            <tr key={`${additive.name}-${i}`}>
+              <th scope="row">{additiveText(additive, w, f)}</th>
+              <td>{needG === null ? '–' : f.weight(needG)}</td>
             </tr>
-          )}
-        </tbody>
-      </table>
-    </div>
+          )
+        })}
+        {stage.liquorRatio !== undefined && (
+          <tr>
+            <th scope="row">{w.plan.waterFor(f.amount(stage.liquorRatio))}</th>
+            <td>{needs === null || needs.litres === null ? '–' : f.volume(needs.litres)}</td>
+          </tr>
+        )}
+      </tbody>
+    </ScrollTable>
   )
 }
 

@@ -1,6 +1,7 @@
 import type { Stage } from '#core/plan/plan'
 import type { StageRun } from '#core/wire/records'
 import { ceilingOf, windowOf } from '../../state/bath-standing.ts'
+import { ScrollTable } from '../part/scroll-table.tsx'
 import { useWords } from '../page-context.ts'
 import type { Catalogue } from '../words/catalogue.ts'
 import type { Format } from '../words/format.ts'
@@ -9,26 +10,24 @@ import type { Format } from '../words/format.ts'
 export function StageTable({ stage, run }: { readonly stage: Stage; readonly run: StageRun | null }) {
   const { w, f } = useWords()
   return (
-    <div class="scroll-x">
-      <table>
-        <thead>
-          <tr>
-            <td />
-            <th scope="col">{w.batch.planned}</th>
-            <th scope="col">{w.batch.actual}</th>
+    <ScrollTable label={w.batch.tableOf(stage.title)} look="plain">
+      <thead>
+        <tr>
+          <td />
+          <th scope="col">{w.batch.planned}</th>
+          <th scope="col">{w.batch.actual}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {rowsOf(stage, run, w, f).map(([name, planned, actual]) => (
+          <tr key={name}>
+            <th scope="row">{name}</th>
+            <td>{planned ?? '–'}</td>
+            <td>{actual ?? '–'}</td>
           </tr>
-        </thead>
-        <tbody>
-          {rowsOf(stage, run, w, f).map(([name, planned, actual]) => (
-            <tr key={name}>
-              <th scope="row">{name}</th>
-              <td>{planned ?? '–'}</td>
-              <td>{actual ?? '–'}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+        ))}
+      </tbody>
+    </ScrollTable>
   )
 }
 

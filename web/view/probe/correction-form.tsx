@@ -1,14 +1,15 @@
 import { useState } from 'preact/hooks'
-import { readNumber } from '#core/measure/read-number'
 import type { ProbeInfo } from '../../state/requests.ts'
+import { typedNumber } from '../../state/typed-number.ts'
 import { Choice } from '../part/choice.tsx'
 import { Field, TextField } from '../part/field.tsx'
-import { useWords } from '../page-context.ts'
+import { usePage, useWords } from '../page-context.ts'
 import { useSaveCorrection } from './use-save-correction.ts'
 
-/** A correction that was found elsewhere, typed in °C as certificates have it. */
+/** A correction that was found elsewhere, typed in the person's unit. */
 export function CorrectionForm(props: { readonly probe: ProbeInfo; readonly onDone: () => void }) {
-  const { w } = useWords()
+  const { w, f } = useWords()
+  const { unit } = usePage().state.settings.value
   const [kind, setKind] = useState<'offset' | 'two-point'>('offset')
   const [texts, setTexts] = useState({
     offset: '',
@@ -21,13 +22,14 @@ export function CorrectionForm(props: { readonly probe: ProbeInfo; readonly onDo
   const [day, setDay] = useState('')
   const { save, refusal } = useSaveCorrection(props.probe.name, props.onDone)
   // What is no number goes to the server as it was typed: its sentence says what is allowed.
-  const number = (name: keyof typeof texts) => readNumber(texts[name]) ?? texts[name]
+  const number = (name: Exclude<keyof typeof texts, 'note'>) =>
+    typedNumber(texts[name], name === 'offset' ? 'rate' : 'C', unit, undefined) ?? texts[name]
   const field = (name: keyof typeof texts) => ({
     label: w.probe[name],
     value: texts[name],
     onValue: (value: string) => setTexts({ ...texts, [name]: value }),
   })
-  const degrees = (name: keyof typeof texts) => <TextField {...field(name)} kind="number" unit="°C" />
+  const degrees = (name: keyof typeof texts) => <TextField {...field(name)} kind="number" unit={f.unit} />
   const what = () =>
     kind === 'offset'
       ? { kind, offsetC: number('offset') }

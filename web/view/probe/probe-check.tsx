@@ -2,8 +2,8 @@ import { useState } from 'preact/hooks'
 import { correctionOf } from '#core/measure/check-correction'
 import type { CheckPoint } from '#core/measure/correction'
 import type { CheckPlace, ProbeCheck as Check } from '#core/measure/probe-check'
-import { readNumber } from '#core/measure/read-number'
 import type { ProbeInfo } from '../../state/requests.ts'
+import { typedNumber } from '../../state/typed-number.ts'
 import { Choice } from '../part/choice.tsx'
 import { TextField } from '../part/field.tsx'
 import { useAnswer } from '../part/use-answer.ts'
@@ -66,12 +66,14 @@ const pointOf = ({ rawC, expectedC }: Extract<Check, { kind: 'settled' }>): Chec
 })
 
 function NextCheck(props: { readonly onBegin: (place: CheckPlace, expectedC: number) => void }) {
-  const { w } = useWords()
+  const { w, f } = useWords()
+  const { unit } = usePage().state.settings.value
   const studio = useAnswer<{ readonly boilC: number }>('/api/studio')
   const [place, setPlace] = useState<CheckPlace>('ice')
   const [typed, setTyped] = useState('')
   const boilC = studio.asked?.ok ? studio.asked.value.boilC : null
-  const expectedC = place === 'ice' ? 0 : place === 'boiling' ? boilC : readNumber(typed)
+  const expectedC =
+    place === 'ice' ? 0 : place === 'boiling' ? boilC : typedNumber(typed, 'C', unit, undefined)
   return (
     <>
       <Choice
@@ -82,7 +84,7 @@ function NextCheck(props: { readonly onBegin: (place: CheckPlace, expectedC: num
       />
       <p>{w.probe.placeHelp[place]}</p>
       {place === 'reference' && (
-        <TextField label={w.probe.expected} value={typed} kind="number" unit="°C" onValue={setTyped} />
+        <TextField label={w.probe.expected} value={typed} kind="number" unit={f.unit} onValue={setTyped} />
       )}
       <div class="buttons">
         <button

@@ -1,4 +1,5 @@
 import type { Difference } from '#core/batch/rank-differences'
+import { ScrollTable } from '../part/scroll-table.tsx'
 import { useWords } from '../page-context.ts'
 import { differenceName, differenceValue } from './difference-words.ts'
 
@@ -11,30 +12,28 @@ export function DifferenceTable(props: {
 }) {
   const { w, f } = useWords()
   return (
-    <div class="scroll-x">
-      <table class="differences">
-        <caption>{props.caption}</caption>
-        <thead>
-          <tr>
-            <td />
-            {props.heads.map((head, i) => (
-              <th key={i} scope="col">
-                {head}
-              </th>
+    <ScrollTable label={props.caption} look="differences">
+      <caption>{props.caption}</caption>
+      <thead>
+        <tr>
+          <td />
+          {props.heads.map((head, i) => (
+            <th key={i} scope="col">
+              {head}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {props.differences.map((difference) => (
+          <tr key={`${difference.what} ${difference.of}`}>
+            <th scope="row">{differenceName(difference, w)}</th>
+            {difference.values.map((value, i) => (
+              <td key={i}>{differenceValue(difference.what, value, w, f)}</td>
             ))}
           </tr>
-        </thead>
-        <tbody>
-          {props.differences.map((difference) => (
-            <tr key={`${difference.what} ${difference.of}`}>
-              <th scope="row">{differenceName(difference, w)}</th>
-              {difference.values.map((value, i) => (
-                <td key={i}>{differenceValue(difference.what, value, w, f)}</td>
-              ))}
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+        ))}
+      </tbody>
+    </ScrollTable>
   )
 }

@@ -16,6 +16,7 @@ export const deBatch: Catalogue['batch'] = {
   ended: 'Beendet',
   running: 'läuft',
   runningNow: 'Läuft noch.',
+  tableOf: (stage) => `${stage}: geplant und wie es war`,
   planned: 'Geplant',
   actual: 'Wie es war',
   lowHighRow: 'Tiefste und höchste',

@@ -158,7 +158,6 @@ export const deProbe: Catalogue['probe'] = {
   editPot: (pot) => `${pot} ändern`,
   potTitle: 'Name des Topfs',
   litres: 'Liter Wasser',
-  litreUnit: 'L',
   burner: 'Platte oder Brenner',
   burners: { coil: 'Heizspirale', plate: 'Gussplatte', gas: 'Gasbrenner', induction: 'Induktion' },
   dialMax: 'Höchste Zahl am Regler',
@@ -176,7 +175,7 @@ export const deProbe: Catalogue['probe'] = {
     'Am besten sind zwei Prüfungen weit auseinander: Eiswasser, dann kochendes Wasser. Die Prüfung wartet, bis der Messwert steht. Nimm den Fühler erst aus seinem Bad und notier es.',
   places: { ice: 'Eiswasser', boiling: 'Kochendes Wasser', reference: 'Neben einem guten Thermometer' },
   placeHelp: {
-    ice: 'Zerstoßenes Eis dicht packen, die Lücken mit Wasser füllen, ein paar Minuten warten. Die Spitze in die Mitte, ohne die Wand zu berühren. Ein guter Fühler zeigt 0 °C.',
+    ice: 'Zerstoßenes Eis dicht packen, die Lücken mit Wasser füllen, ein paar Minuten warten. Die Spitze in die Mitte, ohne die Wand zu berühren. Ein guter Fühler zeigt 0 °C, 32 °F.',
     boiling:
       'Es muss sprudelnd kochen, die Spitze im Wasser und weg vom Boden. Dampf verbrüht: Hand und Kabel heraushalten. Der Wert ist der Siedepunkt auf der Höhe der Werkstatt.',
     reference:

@@ -14,6 +14,7 @@ export const enBatch = {
   ended: 'Ended',
   running: 'running',
   runningNow: 'Still running.',
+  tableOf: (stage: string) => `${stage}: planned and as it was`,
   planned: 'Planned',
   actual: 'As it was',
   lowHighRow: 'Lowest and highest',

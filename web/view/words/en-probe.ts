@@ -165,7 +165,6 @@ export const enProbe = {
   editPot: (pot: string) => `Edit ${pot}`,
   potTitle: 'Name of the pot',
   litres: 'Litres of water',
-  litreUnit: 'L',
   burner: 'Burner',
   burners: { coil: 'Coil', plate: 'Cast plate', gas: 'Gas ring', induction: 'Induction' },
   dialMax: 'Highest number on its dial',
@@ -183,7 +182,7 @@ export const enProbe = {
     'Two checks far apart are best: ice water, then boiling water. The check waits until the reading stands still. Lift the probe out of its bath first and note it.',
   places: { ice: 'Ice water', boiling: 'Boiling water', reference: 'Beside a thermometer you trust' },
   placeHelp: {
-    ice: 'Pack crushed ice, fill its gaps with water, wait a few minutes. The tip goes into the middle and touches no wall. A true probe says 0 °C.',
+    ice: 'Pack crushed ice, fill its gaps with water, wait a few minutes. The tip goes into the middle and touches no wall. A true probe says 0 °C, 32 °F.',
     boiling:
       'A rolling boil, the tip in the water and off the base. Steam scalds: keep hand and cable out of it. The value is the boiling point at the studio’s height.',
     reference:

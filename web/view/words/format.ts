@@ -58,6 +58,7 @@ export interface Format {
   /** Grams → the number in this person's unit, and back. */
   weightOf(weightG: number): number
   gramsOf(weight: number): number
+  volumeOf(volumeL: number): number
   litresOf(volume: number): number
 }
 
@@ -111,6 +112,7 @@ export function formatFor(
     volume: (volumeL) => (isUs ? `${amount(usGallons(volumeL), 2)} gal` : `${amount(volumeL)} L`),
     weightOf: (weightG) => (isUs ? ounces(weightG) : weightG),
     gramsOf: (weight) => (isUs ? gramsFromOunces(weight) : weight),
+    volumeOf: (volumeL) => (isUs ? usGallons(volumeL) : volumeL),
     litresOf: (volume) => (isUs ? litresFromUsGallons(volume) : volume),
   }
 }

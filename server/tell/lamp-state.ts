@@ -2,7 +2,7 @@ import type { AlarmMessage } from '#core/wire/live'
 
 /**
  * How much a lamp has to say. 0 quiet; 1 something stands or went unseen, nobody needs to run; 2 soon; 3 at
- * once; 4 at once and nobody has answered for a minute.
+ * once; 4 at once and nobody has answered for a minute, or nobody else could be called at all.
  */
 export type LampLevel = 0 | 1 | 2 | 3 | 4
 
@@ -28,7 +28,7 @@ export const QUIET: LampState = {
   alarms: 0,
 }
 
-/** The state of one pot's lamp. `loud`: alarms that nobody has answered for a minute. */
+/** The state of one pot's lamp. `loud`: alarms for which every means is tried. */
 export function lampState(alarms: readonly AlarmMessage[], loud: ReadonlySet<number>): LampState {
   const shown = alarms
     .map((message) => ({ message, level: levelOf(message, loud) }))

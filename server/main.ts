@@ -18,6 +18,9 @@ import { pulse, stoveLive } from './serve/watch/stove-live.ts'
 import type { Supervisor } from './tell/supervisor.ts'
 import type { TellDesk } from './tell/tell-desk.ts'
 
+/** How often sockets are looked through for requests that take too long, ms. */
+const CHECK_MS = 5000
+
 export interface ServerOptions extends StudioParts {
   /** Folder for what is kept besides the record: phones, keys, letters that were given up. Left out: in memory. */
   readonly data?: string
@@ -43,7 +46,7 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
   const { host, port } = settings()
   refuseOpenDoor(settings())
   const own = () => ownNames(host, settings().hosts)
-  const http = createServer()
+  const http = createServer({ connectionsCheckingInterval: CHECK_MS })
   const { onFailure, ...studio } = openStudio(keepingWatch(options), {
     message: (message) => {
       live.message(message)

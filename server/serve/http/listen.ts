@@ -1,4 +1,5 @@
 import type { Server } from 'node:http'
+import { limitHalfOpen } from './limit-half-open.ts'
 
 /** A port that can't be had: one sentence that says what to do. */
 export class ListenRefusal extends Error {
@@ -9,7 +10,8 @@ export class ListenRefusal extends Error {
 export function listen(server: Server, host: string, port: number): Promise<number> {
   server.headersTimeout = 10_000
   server.requestTimeout = 30_000
-  server.maxConnections = 200
+  server.maxConnections = 1000
+  limitHalfOpen(server)
   return new Promise((resolve, reject) => {
     server.once('error', (error: NodeJS.ErrnoException) => reject(readable(error, host, port)))
     server.listen(port, host, () => {

@@ -12,6 +12,9 @@ export interface HoldMark {
 /** A hold dial less certain than this share of the whole dial is no advice. */
 const TOO_WIDE_01 = 0.5
 
+/** A coarse mark will do where the bath settles this near to the middle, as a share of the window's width. */
+const MIDDLE_01 = 0.3
+
 /** `unreached`: no dial of this burner holds the window. `unsure`: too little is known to name one. */
 export function holdMark(
   belief: PotBelief,
@@ -19,12 +22,13 @@ export function holdMark(
   standing: Standing,
 ): HoldMark | { readonly kind: 'unreached' } | { readonly kind: 'unsure' } {
   const { dialMax } = belief.vessel.burner
-  const hold = holdDial(belief, (lowC + highC) / 2, standing)
+  const targetC = (lowC + highC) / 2
+  const hold = holdDial(belief, targetC, standing)
   if (hold === null) return { kind: 'unreached' }
   if (hold.high90 - hold.low90 > TOO_WIDE_01 * dialMax) return { kind: 'unsure' }
   const mark = dialMark(hold.value, dialMax, (dial) => {
     const settles = steadyC(belief, dial, standing).value
-    return settles >= lowC && settles <= highC
+    return Math.abs(settles - targetC) <= MIDDLE_01 * (highC - lowC)
   })
   const { low90, high90 } = steadyC(belief, mark, standing)
   return { kind: 'mark', mark, holdsC: [low90, high90] }

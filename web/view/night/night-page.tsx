@@ -9,6 +9,7 @@ import { SoundSwitch } from '../shell/sound-switch.tsx'
 import { NextList } from '../stove/pot-facts.tsx'
 import { PotAlarms } from '../stove/pot-alarms.tsx'
 import { staleWord, useFreshness } from '../stove/pot-reading.tsx'
+import { AdviceLines } from '../heat/advice-lines.tsx'
 import { LiftLines } from '../heat/lift-lines.tsx'
 import { TestAlarm } from './test-alarm.tsx'
 import { WakeForm } from './wake-form.tsx'
@@ -73,6 +74,7 @@ function NightPot({ pot }: { readonly pot: PotLive }) {
       </p>
       <NextList pot={pot} most={1} />
       <LiftLines pot={pot} isWhole={true} />
+      {pot.advice?.sense && <AdviceLines pot={pot} isWhole={false} />}
       <PotAlarms asks={asks} />
     </li>
   )

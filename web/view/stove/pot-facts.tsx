@@ -33,7 +33,7 @@ export function NextList({ pot, most }: { readonly pot: PotLive; readonly most: 
 export function NotedLine({ pot }: { readonly pot: PotLive }) {
   const { w, f } = useWords()
   const parts = [
-    pot.goodsIn ? w.stove.goodsIn : null,
+    pot.goodsIn && pot.stage !== null ? w.stove.goodsIn : null,
     pot.dial === null ? null : pot.dial === 0 ? w.stove.dialOff : w.stove.dial(f.dial(pot.dial)),
     pot.lid === null ? null : pot.lid === 'on' ? w.stove.lidOn : w.stove.lidOff,
   ].filter((part) => part !== null)

@@ -1,4 +1,5 @@
-import type { Missing, TunedDial, Tuning } from '#core/bath/tune'
+import type { TunedDial, Tuning } from '#core/bath/tune'
+import type { Missing } from '#core/bath/tune-advice'
 import type { Ranged } from '#core/bath/advise'
 
 /** The answer of `tune --json`, as the contract has it. */
@@ -102,6 +103,10 @@ export function missingSentence(missing: Missing, targetC: number): string {
   switch (missing.kind) {
     case 'no-trace':
       return 'no trace holds enough readings to learn from; it takes some minutes with a change of the dial'
+    case 'unlike':
+      return `a trace can't be understood: the curve of the model misses it by ${missing.misfitC.toFixed(1)} °C, so nothing was learned from it; was the dial noted each time it was turned`
+    case 'no-heat':
+      return "how to set the dial can't be told: no trace notes a dial above 0"
     case 'dead-time':
       return "how late the heat comes can't be told: no trace shows a change of the dial clearly"
     case 'loss':
@@ -116,6 +121,8 @@ export function missingSentence(missing: Missing, targetC: number): string {
       return `no dial holds ${targetC} °C: the burner is too weak for it with the lid as it is, or too strong at its lowest`
     case 'target-in-the-room':
       return `the target of ${targetC} °C is no warmer than the room, so it needs no heat`
+    case 'target-boils':
+      return `no dial holds ${targetC} °C: the water boils at ${missing.boilingC.toFixed(1)} °C`
     case 'heat-up':
       return `when to turn down for ${targetC} °C can't be told: no dial whose heat is known brings the bath there`
     default:

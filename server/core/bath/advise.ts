@@ -63,10 +63,13 @@ export function steadyC(belief: PotBelief, dial: number, standing: Standing): Ra
   const half = NINETY * Math.hypot(spreadOf(belief, settled), ROOM_SHARE * (value - standing.roomC))
   return {
     value: Math.min(model.boilingC, value),
-    low90: Math.min(model.boilingC, value - half),
+    low90: Math.min(model.boilingC - BOILING_SPAN_C, value - half),
     high90: Math.min(model.boilingC, value + half),
   }
 }
+
+/** Weather moves the boiling point by about ±0.8 °C, and just under it a pot without a lid steams all its heat away. */
+const BOILING_SPAN_C = 1.3
 
 /** Temperature at which the pot loses `heatW`, °C; beyond the boiling point as if the water did not boil. */
 function tempLosing(pot: TunedPot, heatW: number, { lid, roomC }: Standing): number {

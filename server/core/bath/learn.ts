@@ -1,3 +1,4 @@
+import { fastestCPerMin } from './believable.ts'
 import { leastSquares } from './least-squares.ts'
 import { cholesky, invertSymmetric, type Matrix } from './linear.ts'
 import { judgeNoise } from './miss-noise.ts'
@@ -13,6 +14,8 @@ export interface Learned {
   readonly misfitC: number | null
   /** The air that fits this trace best, °C. */
   readonly surroundingsC: number
+  /** `false`: no setting of this pot gives such a trace (a dial noted wrongly, another pot), so nothing was learned. */
+  readonly isLike: boolean
   /** What the trace and the prior together speak against the fit: half of it is a log-likelihood. */
   readonly cost: number
 }
@@ -28,11 +31,11 @@ const ROOM_C = { known: 1.5, unknown: 4 } as const
  * weighed down; when the model misses by more than expected the trace counts for less.
  */
 export function learnFrom(belief: PotBelief, trace: PotTrace): Learned {
-  const steps = traceSteps(trace)
+  const steps = traceSteps(trace, fastestCPerMin(belief.vessel))
   const model = potModel(belief.vessel)
   const roomC = trace.surroundingsC ?? model.roomC
   if (steps.filter((step) => step.observedC !== null).length < 10)
-    return { belief, misfitC: null, surroundingsC: roomC, cost: 0 }
+    return { belief, misfitC: null, surroundingsC: roomC, isLike: true, cost: 0 }
   const setting = { belief, model, steps, roomC, roomSpreadC: roomSpreadC(belief, trace) }
   // From far away with every reading by itself: only then is it known how much the bath may sway.
   const rough = fitWith(setting, (misses) => misses.map((miss) => softened(miss / ROUGH_C)))
@@ -44,17 +47,22 @@ export function learnFrom(belief: PotBelief, trace: PotTrace): Learned {
   const noise = judgeNoise(told(first.misses), EXPECTED, softened)
   const fit = fitWith(setting, judged(noise), first.parameters)
   const isKnown = (trace.surroundingsC ?? belief.vessel.surroundingsC) !== undefined
+  const isLike = middle(fit.misses.map(Math.abs)) < UNLIKE_C
+  const given = givenRoom(fit, isKnown ? roomC : fit.parameters[PARAMETERS]!)
   return {
-    belief: {
-      vessel: belief.vessel,
-      ...givenRoom(fit, isKnown ? roomC : fit.parameters[PARAMETERS]!),
-      traces: belief.traces + 1,
-    },
+    belief: isLike ? { vessel: belief.vessel, ...given, traces: belief.traces + 1 } : belief,
     misfitC: rootMeanSquare(fit.misses),
+    isLike,
     surroundingsC: fit.parameters[PARAMETERS]!,
     cost: first.cost,
   }
 }
+
+/** A model that misses half of the readings by this much has not understood the trace, °C (judged). */
+const UNLIKE_C = 2
+
+const middle = (values: readonly number[]): number =>
+  [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0
 
 const roomSpreadC = (belief: PotBelief, trace: PotTrace): number =>
   (trace.surroundingsC ?? belief.vessel.surroundingsC) === undefined ? ROOM_C.unknown : ROOM_C.known

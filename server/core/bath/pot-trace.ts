@@ -37,8 +37,18 @@ export interface TraceStep {
   readonly anew: boolean
 }
 
-/** How long the readings after something was done do not count, s. */
-const SETTLE_S = { 'goods-in': 180, 'goods-out': 180, 'top-up': 180, 'probe-moved': 120, stir: 60 } as const
+/**
+ * How long the readings after something was done do not count, s. Under a lid still water lies in layers that turn
+ * over once the surface cools (judged).
+ */
+const SETTLE_S = {
+  lid: 300,
+  'goods-in': 180,
+  'goods-out': 180,
+  'top-up': 180,
+  'probe-moved': 120,
+  stir: 60,
+} as const
 
 /** Longest step of the model, s. */
 const LONGEST_S = 100
@@ -47,9 +57,12 @@ type Mark =
   | { readonly atMs: number; readonly kind: 'seen'; readonly tempC: number }
   | { readonly atMs: number; readonly kind: 'noted'; readonly event: PotEvent }
 
-/** A trace as steps for the model, about 20…100 s each; empty with fewer than two readings. */
-export function traceSteps(trace: PotTrace): readonly TraceStep[] {
-  const seen = binned(believable(trace.readings), trace.events)
+/**
+ * A trace as steps for the model, about 20…100 s each; empty with fewer than two readings.
+ * @param fastest °C a minute that this bath may rise by; more is a probe out of it
+ */
+export function traceSteps(trace: PotTrace, fastest?: number): readonly TraceStep[] {
+  const seen = binned(afterUntold(believable(trace.readings, fastest), trace.events), trace.events)
   if (seen.length < 2) return []
   const fromMs = seen[0]!.atMs
   const untilMs = seen.at(-1)!.atMs
@@ -60,6 +73,21 @@ export function traceSteps(trace: PotTrace): readonly TraceStep[] {
     (a, b) => a.atMs - b.atMs || Number(a.kind === 'seen') - Number(b.kind === 'seen'),
   )
   return marks.reduce(addMark, startOf(fromMs)).steps
+}
+
+/** A bath that rises by so much before the first word of its dial was heated by one that nobody noted, °C. */
+const UNTOLD_C = 2
+
+/** Without the readings before the first word of the dial if the bath rose in them: what heated it is not known. */
+function afterUntold(readings: readonly PotReading[], words: PotTrace['events']): readonly PotReading[] {
+  const firstMs = words.find(({ event }) => event.kind === 'dial')?.atMs ?? Number.POSITIVE_INFINITY
+  let lowestC = Number.POSITIVE_INFINITY
+  for (const { atMs, tempC } of readings) {
+    if (atMs >= firstMs) return readings
+    lowestC = Math.min(lowestC, tempC)
+    if (tempC > lowestC + UNTOLD_C) return readings.filter((reading) => reading.atMs >= firstMs)
+  }
+  return readings
 }
 
 interface Walk {
@@ -112,7 +140,7 @@ function noted(walk: Walk, event: PotEvent): Walk {
     case 'dial':
       return { ...walk, anew: true, dial: event.dial }
     case 'lid':
-      return { ...walk, anew: true, lid: event.lid }
+      return event.lid === walk.lid ? walk : { ...unsettled('lid'), lid: event.lid }
     case 'goods-in':
     case 'goods-out':
       return { ...unsettled(event.kind), goodsIn: event.kind === 'goods-in' }

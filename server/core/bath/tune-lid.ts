@@ -1,0 +1,39 @@
+import { spreadOf } from './advise.ts'
+import { type Evidence, learnAll } from './evidence.ts'
+import { AT } from './pot-belief.ts'
+import type { PotTrace } from './pot-trace.ts'
+import type { Vessel } from './vessel.ts'
+
+/** What was learned, and the lid as last noted or judged. */
+export interface Lidded {
+  readonly evidence: Evidence
+  readonly lid: 'on' | 'off'
+  readonly lidJudged: boolean
+}
+
+/** Evaporation as a share of an open surface's over which a pot had no lid (half-way in ln), known at least so well. */
+const OPEN = { share: 0.12, spread: 0.5 } as const
+
+/** Learns with the lid as noted; where it never was, a lid is the usual thing unless the pot steams like an open one. */
+export function learnLidded(vessel: Vessel, traces: readonly PotTrace[]): Lidded {
+  const noted = traces.flatMap(({ events }) =>
+    events.flatMap(({ event }) => (event.kind === 'lid' ? [event] : [])),
+  )
+  const last = noted.at(-1)
+  const evidence = learnAll(vessel, traces)
+  if (last !== undefined) return { evidence, lid: last.lid, lidJudged: false }
+  const { mean } = evidence.belief
+  const isKnown = spreadOf(evidence.belief, (p) => p[AT.evaporationOn]!) < OPEN.spread
+  const steamsOpen = isKnown && Math.exp(mean[AT.evaporationOn]!) > OPEN.share
+  const open = steamsOpen ? learnAll(vessel, traces.map(withoutLid)) : null
+  return open !== null && costOf(open) < costOf(evidence)
+    ? { evidence: open, lid: 'off', lidJudged: true }
+    : { evidence, lid: 'on', lidJudged: true }
+}
+
+const costOf = (evidence: Evidence): number => evidence.learned.reduce((sum, one) => sum + one.cost, 0)
+
+const withoutLid = (trace: PotTrace): PotTrace => ({
+  ...trace,
+  events: [{ atMs: trace.readings[0]?.atMs ?? 0, event: { kind: 'lid', lid: 'off' } }, ...trace.events],
+})

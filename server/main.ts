@@ -1,13 +1,13 @@
 import { createServer, type Server } from 'node:http'
 import { join } from 'node:path'
 import type { Reading } from '#core/measure/reading'
-import type { Settings } from '#core/wire/settings'
-import { isLoopbackHost, ownNames } from './serve/guard/stranger.ts'
-import type { Health } from './serve/health.ts'
-import { listen, ListenRefusal } from './serve/http/listen.ts'
+import { refuseOpenDoor } from './serve/guard/open-door.ts'
+import { ownNames } from './serve/guard/stranger.ts'
+import { listen } from './serve/http/listen.ts'
 import { makeApp } from './serve/http/make-app.ts'
 import { LiveSocket } from './serve/live/live-socket.ts'
 import { openStudio, type StudioParts, takeUp } from './serve/open-studio.ts'
+import { RecordLook } from './serve/record-look.ts'
 import { morningRoutes } from './serve/routes/morning.ts'
 import { wakeRoutes } from './serve/routes/wake.ts'
 import { tellingRoutes } from './serve/routes/telling.ts'
@@ -40,12 +40,49 @@ export interface RunningServer {
   close(): Promise<void>
 }
 
+/** Everything that makes a server, before it takes anything in. */
+interface House {
+  readonly http: Server
+  readonly studio: Studio
+  readonly live: LiveSocket
+  readonly desk: TellDesk
+  readonly look: RecordLook
+  readonly onFailure: (error: unknown) => void
+}
+
 /** Puts the server together and starts it. Throws `ListenRefusal` for an address that can't be had. */
 export async function startServer(options: ServerOptions): Promise<RunningServer> {
   const { store, log, settings } = options
   const { host, port } = settings()
   refuseOpenDoor(settings())
-  const own = () => ownNames(host, settings().hosts)
+  const house = await putTogether(options)
+  const { http, studio, desk, look, onFailure } = house
+  await takeUpDay(house)
+  const gotPort = await listen(http, host, port).catch(async (error: unknown) => {
+    await end(house)
+    throw error
+  })
+  look.begin(store, log, onFailure)
+  return {
+    url: `http://${host.includes(':') ? `[${host}]` : host}:${gotPort}`,
+    port: gotPort,
+    studio,
+    settingsChanged: async () => {
+      studio.probes.add(studio.bridges.probeSettings().map((p) => p.name))
+      await desk.apply(settings())
+      await studio.watching.rebuild()
+      studio.showStove()
+    },
+    close: async () => {
+      await end(house)
+      await look.settled()
+    },
+  }
+}
+
+async function putTogether(options: ServerOptions): Promise<House> {
+  const { log, settings } = options
+  const own = () => ownNames(settings().host, settings().hosts)
   const http = createServer({ connectionsCheckingInterval: CHECK_MS })
   const { onFailure, ...studio } = openStudio(keepingWatch(options), {
     message: (message) => {
@@ -63,57 +100,38 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
   })
   const live: LiveSocket = openLive(http, studio, () => desk, own, onFailure)
   const desk: TellDesk = await openDesk(options, studio, live)
-  let integrity: Health['integrity'] = 'checking'
+  const look = new RecordLook()
   const app = makeApp(studio, {
     own,
     log,
-    integrity: () => integrity,
+    integrity: () => look.found,
     pages: () => live.pages,
     web: options.web,
     more: [...tellingRoutes(studio, desk), ...morningRoutes(studio), ...wakeRoutes(studio)],
   })
   // The websocket comes as an upgrade alone: plain requests are the app's, guarded as all others, and its alone.
   http.removeAllListeners('request').on('request', app)
-  const end = async () => {
-    http.close()
-    await live.close()
-    await studio.watching.stop()
-    await studio.evenings.settled()
-    await studio.burners.close()
-    await desk.close()
-    await studio.recorder.close()
-    http.closeAllConnections()
-  }
+  return { http, studio, live, desk, look, onFailure }
+}
+
+/** From the record to this moment; then the watch goes round. */
+async function takeUpDay({ studio, desk }: House): Promise<void> {
   await takeUp(studio)
   desk.resume()
   await studio.watching.start()
   desk.takeUpLetters()
   for (const { pot } of studio.stove.all) studio.burners.learnSoon(pot.id)
-  const gotPort = await listen(http, host, port).catch(async (error: unknown) => {
-    await end()
-    throw error
-  })
-  const look = async () => {
-    const wrong = await store.check()
-    integrity = wrong.length === 0 ? 'sound' : 'damaged'
-    if (wrong.length > 0) log.error({ wrong }, 'the database is damaged; restore the newest backup')
-  }
-  const looking = look().catch(onFailure)
-  return {
-    url: `http://${host.includes(':') ? `[${host}]` : host}:${gotPort}`,
-    port: gotPort,
-    studio,
-    settingsChanged: async () => {
-      studio.probes.add(studio.bridges.probeSettings().map((p) => p.name))
-      await desk.apply(settings())
-      await studio.watching.rebuild()
-      studio.showStove()
-    },
-    close: async () => {
-      await end()
-      await looking
-    },
-  }
+}
+
+async function end({ http, live, studio, desk }: House): Promise<void> {
+  http.close()
+  await live.close()
+  await studio.watching.stop()
+  await studio.evenings.settled()
+  await studio.burners.close()
+  await desk.close()
+  await studio.recorder.close()
+  http.closeAllConnections()
 }
 
 /** What the watch knows lies beside the record. */
@@ -173,15 +191,6 @@ const messageOf = (reading: Reading) => ({
 
 const answer = (refused: string | null) =>
   refused === null ? { ok: true as const } : { ok: false as const, why: refused }
-
-/** A server that others can reach asks them who they are, or it does not start. */
-function refuseOpenDoor({ host, key, passphrase }: Settings): void {
-  if (isLoopbackHost(host) || key !== undefined || passphrase !== undefined) return
-  throw new ListenRefusal(
-    `host is "${host}", which other computers can reach, and neither "key" nor "passphrase" is set; ` +
-      'allowed is 127.0.0.1, or another address with one of the two in the settings',
-  )
-}
 
 /** Where the built page lies, seen from the built program. */
 export const webFolder = (programFolder: string): string => join(programFolder, 'web')

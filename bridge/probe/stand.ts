@@ -2,9 +2,10 @@ import type { Cancel } from '#core/measure/clock'
 import type { Sample } from '#core/measure/reading'
 import type { ProbeReport } from '#core/wire/bridge-link'
 import type { ProbeSettings } from '#core/wire/probe-settings'
-import { openSource, whereOf } from './open-source.ts'
-import { lifeAfter, NEW_LIFE, type ProbeLife, probeState, type WayState } from './probe-life.ts'
-import type { Sink, Source, World } from './source.ts'
+import { openSource } from './open-source.ts'
+import { closePlace, newPlace, type Place, reportsOf, silenceMs } from './place.ts'
+import { lifeAfter, NEW_LIFE, type ProbeLife } from './probe-life.ts'
+import type { Sink, World } from './source.ts'
 
 export interface StandParts {
   readonly world: World
@@ -13,20 +14,6 @@ export interface StandParts {
   readonly onChange: () => void
   /** Something to be said in the log: one sentence. */
   readonly onSay: (sentence: string) => void
-}
-
-interface Place {
-  readonly settings: ProbeSettings
-  readonly text: string
-  source: Source | null
-  way: WayState
-  refused: number
-  isClosed: boolean
-  /** When anything last came, or the port was last opened, ms. */
-  stirredMs: number
-  /** How often in a row a silent port was opened anew. */
-  reopenings: number
-  readonly lives: Map<string, ProbeLife>
 }
 
 /** No source carries more probes: a wildcard topic on a busy broker would grow without end. */
@@ -56,13 +43,13 @@ export class Stand {
       (place) => wanted.get(place.settings.name) !== place.text,
     )
     for (const place of ending) this.#places.delete(place.settings.name)
-    await Promise.all(ending.map(close))
+    await Promise.all(ending.map(closePlace))
     for (const settings of probes) if (!this.#places.has(settings.name)) this.#open(settings)
     this.#parts.onChange()
   }
 
   reports(): readonly ProbeReport[] {
-    return [...this.#places.values()].flatMap((place) => this.#reportsOf(place))
+    return [...this.#places.values()].flatMap((place) => reportsOf(place, this.#nowMs()))
   }
 
   get settings(): readonly ProbeSettings[] {
@@ -73,27 +60,11 @@ export class Stand {
     this.#cancel()
     const all = [...this.#places.values()]
     this.#places.clear()
-    await Promise.all(all.map(close))
+    await Promise.all(all.map(closePlace))
   }
 
   #open(settings: ProbeSettings): void {
-    const way: WayState = {
-      state: 'opening',
-      sentence: 'being opened',
-      sinceMs: this.#nowMs(),
-      lastRefused: null,
-    }
-    const place: Place = {
-      settings,
-      text: JSON.stringify(settings),
-      source: null,
-      way,
-      refused: 0,
-      isClosed: false,
-      stirredMs: this.#nowMs(),
-      reopenings: 0,
-      lives: new Map(),
-    }
+    const place = newPlace(settings, this.#nowMs())
     this.#places.set(settings.name, place)
     place.source = openSource(settings, this.#sinkOf(place), this.#parts.world)
   }
@@ -103,7 +74,7 @@ export class Stand {
     this.#cancel = this.#parts.world.clock.after(LOOK_MS, () => this.#look())
     for (const place of this.#places.values()) {
       if (!('baud' in place.settings) || place.way.state !== 'open') continue
-      const waitMs = Math.min(REOPEN_MS.longest, silenceMs(place) * 2 ** place.reopenings)
+      const waitMs = Math.min(REOPEN_MS.longest, silenceMs(place, REOPEN_MS.first) * 2 ** place.reopenings)
       if (this.#nowMs() - place.stirredMs > waitMs) void this.#reopen(place)
     }
   }
@@ -167,40 +138,7 @@ export class Stand {
     this.#parts.onChange()
   }
 
-  #reportsOf(place: Place): readonly ProbeReport[] {
-    const { settings, way, refused, lives } = place
-    const silentAfterMs = settings.silentAfterS === undefined ? null : settings.silentAfterS * 1000
-    const named: readonly (readonly [string, ProbeLife])[] =
-      lives.size > 0 ? [...lives] : [[settings.name, NEW_LIFE]]
-    return named.map(([probe, life]) => {
-      const { state, sentence } = probeState(life, way, this.#nowMs(), silentAfterMs)
-      const { lastAtMs, lastRawC, readings, batteryPercent } = life
-      const where = whereOf(settings)
-      return {
-        source: settings.name,
-        probe,
-        state,
-        sentence,
-        where,
-        lastAtMs,
-        lastRawC,
-        readings,
-        refused,
-        batteryPercent,
-      }
-    })
-  }
-
   #nowMs(): number {
     return this.#parts.world.clock.nowMs()
   }
-}
-
-/** Slow probes are given ten of their own periods. */
-const silenceMs = ({ lives }: Place): number =>
-  Math.max(REOPEN_MS.first, ...[...lives.values()].map((life) => 10 * (life.periodMs ?? 0)))
-
-function close(place: Place): Promise<void> {
-  place.isClosed = true
-  return place.source?.close() ?? Promise.resolve()
 }

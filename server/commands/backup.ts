@@ -1,10 +1,9 @@
-import { createHash } from 'node:crypto'
-import { createReadStream, existsSync, renameSync, rmSync, writeFileSync } from 'node:fs'
-import { basename, resolve } from 'node:path'
-import { pipeline } from 'node:stream/promises'
+import { existsSync, renameSync, rmSync, writeFileSync } from 'node:fs'
+import { basename } from 'node:path'
 import { type Command, type Flags, UsageError } from './command.ts'
+import { fileAndData } from './file-and-data.ts'
 import { copyRecord } from './record-copy.ts'
-import { dataFolder } from './settings-file.ts'
+import { sha256 } from './sha256.ts'
 
 const HELP = `Usage: npx --no holdfast backup FILE [--data DIR]
 
@@ -23,11 +22,8 @@ export const backup: Command = {
 }
 
 async function run(flags: Flags, positionals: readonly string[]): Promise<number> {
-  const [name, ...more] = positionals
-  if (name === undefined || more.length > 0) throw new UsageError('backup takes one FILE to write to')
-  const file = resolve(name)
+  const { file, data } = fileAndData(flags, positionals, 'backup takes one FILE to write to')
   if (existsSync(file)) throw new UsageError(`${file} exists already; name a file that doesn't`)
-  const data = resolve(dataFolder(flags, process.env))
   const beside = `${file}.part`
   rmSync(beside, { force: true })
   await copyRecord(data, beside)
@@ -36,10 +32,4 @@ async function run(flags: Flags, positionals: readonly string[]): Promise<number
   renameSync(beside, file)
   console.log(`${file}  sha256 ${sum}`)
   return 0
-}
-
-export async function sha256(file: string): Promise<string> {
-  const hash = createHash('sha256')
-  await pipeline(createReadStream(file), hash)
-  return hash.digest('hex')
 }

@@ -1,11 +1,11 @@
 import { copyFileSync, existsSync, mkdirSync, readFileSync, renameSync, rmSync } from 'node:fs'
-import { join, resolve } from 'node:path'
+import { join } from 'node:path'
 import { openSqliteStore } from '../store/sqlite/open-sqlite-store.ts'
 import { StoreRefusal } from '../store/store-refusal.ts'
-import { sha256 } from './backup.ts'
 import { type Command, type Flags, UsageError } from './command.ts'
 import { holderOf } from './data-lock.ts'
-import { dataFolder } from './settings-file.ts'
+import { fileAndData } from './file-and-data.ts'
+import { sha256 } from './sha256.ts'
 
 const HELP = `Usage: npx --no holdfast restore FILE [--data DIR]
 
@@ -24,11 +24,8 @@ export const restore: Command = {
 }
 
 async function run(flags: Flags, positionals: readonly string[]): Promise<number> {
-  const [name, ...more] = positionals
-  if (name === undefined || more.length > 0) throw new UsageError('restore takes one FILE to read from')
-  const file = resolve(name)
+  const { file, data } = fileAndData(flags, positionals, 'restore takes one FILE to read from')
   if (!existsSync(file)) throw new UsageError(`there is no file ${file}`)
-  const data = resolve(dataFolder(flags, process.env))
   const holder = holderOf(data)
   if (holder !== null)
     throw new UsageError(

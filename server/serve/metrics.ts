@@ -11,80 +11,58 @@ interface Metric {
 export const metricsText = (studio: Studio, pages: number): string =>
   [...metrics(studio, pages).flatMap(lines), '# EOF', ''].join('\n')
 
-function metrics(studio: Studio, pages: number): readonly Metric[] {
-  const { counts } = studio.intake
-  const nowMs = studio.clock.nowMs()
+const metrics = (studio: Studio, pages: number): readonly Metric[] => [
+  ...intakeMetrics(studio),
+  ...probeMetrics(studio),
+  ...watchMetrics(studio, pages),
+  gauge('recording', '1 while readings are written.', studio.recorder.trouble === null ? 1 : 0),
+  gauge('memory_bytes', 'Resident memory.', process.memoryUsage.rss()),
+]
+
+const intakeMetrics = ({ intake: { counts } }: Studio): readonly Metric[] => [
+  counter('readings_stored', 'Readings committed.', counts.stored),
+  counter('readings_duplicate', 'Readings sent again.', counts.duplicates),
+  counter('readings_refused', 'Records refused.', counts.refused),
+]
+
+function probeMetrics({ probes, bridges, clock }: Studio): readonly Metric[] {
+  const nowMs = clock.nowMs()
+  const ages = probes.all().map(({ name, last }) => ({
+    labels: { probe: name },
+    value: Math.max(0, nowMs - last.reading.atMs) / 1000,
+  }))
+  const waiting = bridges
+    .all()
+    .map(({ state }) => ({ labels: { bridge: state.bridge }, value: state.outbox.waiting }))
   return [
-    {
-      name: 'holdfast_readings_stored',
-      type: 'counter',
-      help: 'Readings committed.',
-      samples: one(counts.stored),
-    },
-    {
-      name: 'holdfast_readings_duplicate',
-      type: 'counter',
-      help: 'Readings sent again.',
-      samples: one(counts.duplicates),
-    },
-    {
-      name: 'holdfast_readings_refused',
-      type: 'counter',
-      help: 'Records refused.',
-      samples: one(counts.refused),
-    },
-    {
-      name: 'holdfast_reading_age_seconds',
-      type: 'gauge',
-      help: 'Age of the newest reading of a probe.',
-      samples: studio.probes.all().map(({ name, last }) => ({
-        labels: { probe: name },
-        value: Math.max(0, nowMs - last.reading.atMs) / 1000,
-      })),
-    },
-    {
-      name: 'holdfast_outbox_waiting',
-      type: 'gauge',
-      help: 'Readings that wait in a bridge.',
-      samples: studio.bridges
-        .all()
-        .map(({ state }) => ({ labels: { bridge: state.bridge }, value: state.outbox.waiting })),
-    },
-    {
-      name: 'holdfast_watch_age_seconds',
-      type: 'gauge',
-      help: 'Time since the watch last went round.',
-      samples: one(Math.max(0, nowMs - studio.watching.lastTickMs) / 1000),
-    },
-    {
-      name: 'holdfast_alarms_open',
-      type: 'gauge',
-      help: 'Alarms that are not over.',
-      samples: one(studio.teller.open().length),
-    },
-    { name: 'holdfast_pages', type: 'gauge', help: 'Pages connected.', samples: one(pages) },
-    {
-      name: 'holdfast_listeners',
-      type: 'gauge',
-      help: 'Devices that would sound an alarm.',
-      samples: one(studio.listeners()),
-    },
-    {
-      name: 'holdfast_recording',
-      type: 'gauge',
-      help: '1 while readings are written.',
-      samples: one(studio.recorder.trouble === null ? 1 : 0),
-    },
-    {
-      name: 'holdfast_memory_bytes',
-      type: 'gauge',
-      help: 'Resident memory.',
-      samples: one(process.memoryUsage.rss()),
-    },
+    gauge('reading_age_seconds', 'Age of the newest reading of a probe.', ages),
+    gauge('outbox_waiting', 'Readings that wait in a bridge.', waiting),
   ]
 }
 
-const one = (value: number) => [{ value }]
+function watchMetrics({ watching, teller, clock, listeners }: Studio, pages: number): readonly Metric[] {
+  const ageMs = Math.max(0, clock.nowMs() - watching.lastTickMs)
+  return [
+    gauge('watch_age_seconds', 'Time since the watch last went round.', ageMs / 1000),
+    gauge('alarms_open', 'Alarms that are not over.', teller.open().length),
+    gauge('pages', 'Pages connected.', pages),
+    gauge('listeners', 'Devices that would sound an alarm.', listeners()),
+  ]
+}
+
+const counter = (name: string, help: string, value: number): Metric => ({
+  name: `holdfast_${name}`,
+  type: 'counter',
+  help,
+  samples: [{ value }],
+})
+
+const gauge = (name: string, help: string, value: number | Metric['samples']): Metric => ({
+  name: `holdfast_${name}`,
+  type: 'gauge',
+  help,
+  samples: typeof value === 'number' ? [{ value }] : value,
+})
 
 function lines({ name, type, help, samples }: Metric): readonly string[] {
   const suffix = type === 'counter' ? '_total' : ''

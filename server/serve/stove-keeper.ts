@@ -5,12 +5,10 @@ import { type StoredBatch, bathId } from '../store/batches.ts'
 import type { StoredEvent } from '../store/events.ts'
 import { notFound, Problem } from './http/problem.ts'
 import { refuseOffDial } from './refuse-off-dial.ts'
+import { refuseBeforeRunning, timeNoted } from './noted-time.ts'
 import { putOn, stageOf } from './stage-of-batch.ts'
 import type { Studio } from './studio.ts'
 import { potSetup } from './watch/pot-setup.ts'
-
-/** A time that a person types may be this far ahead of the server's clock, ms. */
-const AHEAD_MS = 5000
 
 /** A note of longer ago may belong to a fill that was learned from already, ms. */
 const LATER_MS = 60_000
@@ -44,8 +42,8 @@ export class StoveKeeper {
     const batch = await this.bath(batchId)
     const stage = stageOf(batch, stageId)
     const pot = await this.pot(ask.potId)
-    const startedMs = this.#timeOf(ask.atMs)
-    this.#refuseBeforeRunning(batch, startedMs)
+    const startedMs = timeNoted(this.#studio.clock, ask.atMs)
+    refuseBeforeRunning(batch, startedMs)
     const probe = ask.probe === undefined ? pot.probe : ask.probe
     const hung = probe === null || probe === pot.probe ? [] : await this.#hang(probe, pot.id, startedMs)
     const isNewOnPot = this.#studio.stove.batchOn(pot.id) !== batch.id
@@ -63,7 +61,7 @@ export class StoveKeeper {
 
   /** `stage:…` and `end` do what they say; everything else is noted. */
   async note(noted: NotedEvent, batchId: number | null): Promise<StoredEvent> {
-    const atMs = this.#timeOf(noted.atMs)
+    const atMs = timeNoted(this.#studio.clock, noted.atMs)
     refuseOffDial(await this.pot(noted.potId), noted.event)
     const onPot = this.#studio.stove.find(noted.potId)?.batch ?? null
     const batch = batchId === null ? onPot : await this.bath(batchId)
@@ -78,7 +76,7 @@ export class StoveKeeper {
     const { store, recorder, watching } = this.#studio
     const batch = await this.bath(batchId)
     if (batch.state === 'ended') throw new Problem(409, `batch ${batchId} has ended already`)
-    const endedMs = this.#timeOf(atMs)
+    const endedMs = timeNoted(this.#studio.clock, atMs)
     const potIds = batch.stages.filter((run) => run.endedMs === null).map((run) => run.potId)
     const inputs: StoveInput[] = []
     for (const potId of potIds) {
@@ -194,22 +192,5 @@ export class StoveKeeper {
     await this.#studio.stove.refresh()
     await this.#studio.watching.note(...inputs)
     this.#studio.showStove()
-  }
-
-  #timeOf(atMs: number | undefined): number {
-    const nowMs = this.#studio.clock.nowMs()
-    if (atMs === undefined) return nowMs
-    if (atMs > nowMs + AHEAD_MS)
-      throw new Problem(400, `the time ${new Date(atMs).toISOString()} lies ahead; allowed is now or earlier`)
-    return Math.min(atMs, nowMs)
-  }
-
-  #refuseBeforeRunning(batch: StoredBatch, startedMs: number): void {
-    const last = batch.stages.at(-1)
-    if (last === undefined || startedMs >= last.startedMs) return
-    throw new Problem(
-      409,
-      `stage "${last.stageId}" began after that time; a stage begins after the one before it`,
-    )
   }
 }

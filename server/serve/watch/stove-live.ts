@@ -1,5 +1,6 @@
 import type { PotNumbers, Pulse, StoveLive } from '#core/wire/live'
 import type { Studio } from '../studio.ts'
+import { potLive } from './stove-picture.ts'
 
 type Seen = Pick<
   Studio,
@@ -13,7 +14,7 @@ const dressed = <N extends PotNumbers>({ advice, wake, evenings }: Seen, numbers
 /** The whole picture. */
 export const stoveLive = (studio: Seen): StoveLive => ({
   atMs: studio.clock.nowMs(),
-  pots: studio.watching.pots().map((pot) => dressed(studio, pot)),
+  pots: studio.stove.all.map((on) => dressed(studio, potLive(on, studio.watching.numbers(on.pot.id)))),
   alarms: studio.teller.open(),
   lastId: studio.teller.lastId,
   listeners: studio.listeners(),

@@ -3,7 +3,7 @@ import type { Reading } from '#core/measure/reading'
 import type { Happening } from '#core/watch/happening'
 import type { LiftTime, Wake } from '#core/watch/lift-time'
 import type { StoveInput } from '#core/watch/stove-input'
-import type { PotLive, PotNumbers } from '#core/wire/live'
+import type { PotNumbers } from '#core/wire/live'
 import type { Store } from '../../store/store.ts'
 import type { ReadingSink } from '../intake/intake.ts'
 import type { DayFold } from './day-fold.ts'
@@ -14,7 +14,6 @@ import { touchedBatches } from './touched-batches.ts'
 import { NoticeMemory } from './notice-memory.ts'
 import { Outcomes } from './outcomes.ts'
 import type { PotsOnStove } from './pots-on-stove.ts'
-import { potLive } from './stove-picture.ts'
 import type { NewStoveWatch, StoveWatch } from './stove-watch.ts'
 import type { Teller } from './teller.ts'
 
@@ -113,11 +112,6 @@ export class Watching implements ReadingSink {
   /** Whether a bath that cools can be lifted when the alarm clock rings. */
   liftTime(potId: string, wake: Wake): LiftTime | null {
     return this.#watch.liftTime(potId, this.#parts.clock.nowMs(), wake)
-  }
-
-  /** Every pot on the stove as a page shows it. */
-  pots(): readonly PotLive[] {
-    return this.#parts.stove.all.map((one) => potLive(one, this.numbers(one.pot.id)))
   }
 
   /** Makes the watch again from the record. One at a time. */

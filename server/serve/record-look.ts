@@ -1,0 +1,28 @@
+import type { Logger } from 'pino'
+import type { Store } from '../store/store.ts'
+import type { Health } from './health.ts'
+
+/** Looks through the whole record once after the start, beside everything else. */
+export class RecordLook {
+  #found: Health['integrity'] = 'checking'
+  #looking: Promise<void> = Promise.resolve()
+
+  get found(): Health['integrity'] {
+    return this.#found
+  }
+
+  begin(store: Store, log: Logger, onFailure: (error: unknown) => void): void {
+    this.#looking = this.#look(store, log).catch(onFailure)
+  }
+
+  /** The file is not looked at any more. */
+  settled(): Promise<void> {
+    return this.#looking
+  }
+
+  async #look(store: Store, log: Logger): Promise<void> {
+    const wrong = await store.check()
+    this.#found = wrong.length === 0 ? 'sound' : 'damaged'
+    if (wrong.length > 0) log.error({ wrong }, 'the database is damaged; restore the newest backup')
+  }
+}

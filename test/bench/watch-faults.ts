@@ -73,7 +73,14 @@ export interface Crossings {
   readonly windowS: number | null
   /** Seconds that `heading-above-window` came before the true crossing of the top. */
   readonly leadS: number | null
+  /** Seconds from the hand at the dial to the true crossing of the top, less the on-delay: no lead is longer. */
+  readonly mostLeadS: number | null
 }
+
+/** The bath has held well until then. */
+const TURNED_S = 2100
+/** The contract's delay before `heading-above-window` is told. */
+const ON_DELAY_S = 60
 
 /** A bath that holds well and then is driven up by a burner turned up by `share` of its range. */
 export function driven(seed: number, toldLagS: number | null, share: number): Crossings {
@@ -84,7 +91,7 @@ export function driven(seed: number, toldLagS: number | null, share: number): Cr
   const dial = holdingDial(setup, 69)
   watch.turn(dial)
   if (toldLagS === null) learnLag(watch)
-  watch.run(1500)
+  watch.run(TURNED_S - watch.s)
   watch.turn(Math.min(1, dial + share))
   let topS: number | null = null
   let ceilingS: number | null = null
@@ -98,9 +105,10 @@ export function driven(seed: number, toldLagS: number | null, share: number): Cr
   )
   const first = (alarm: string, fromS: number) => watch.raisedS(alarm).find((s) => s >= fromS) ?? null
   return {
-    ceilingS: between(ceilingS, first('above-ceiling', 1500)),
-    windowS: between(topS, first('above-window', 1500)),
-    leadS: between(first('heading-above-window', 1500), topS),
+    ceilingS: between(ceilingS, first('above-ceiling', TURNED_S)),
+    windowS: between(topS, first('above-window', TURNED_S)),
+    leadS: between(first('heading-above-window', TURNED_S), topS),
+    mostLeadS: between(TURNED_S + ON_DELAY_S, topS),
   }
 }
 

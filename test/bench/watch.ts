@@ -50,6 +50,12 @@ for (const [name, lagS] of [
       runs.map((r) => r.leadS),
       's',
     )
+    line(
+      `the most that physics leaves: ${what}`,
+      '–',
+      runs.map((r) => r.mostLeadS),
+      's',
+    )
   }
 line('probe lifted out', '20', seeds.map(probeLifted), 's')
 line('burner on in a cool-down', '600', seeds.map(burnerComesOn), 's')

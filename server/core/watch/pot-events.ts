@@ -62,8 +62,10 @@ const excused = (pot: PotState, atMs: number): PotState => ({
 })
 
 function dialNote(pot: PotState, dial: number, atMs: number): PotState['dial'] {
+  const before = pot.dial?.dial ?? 0
   const onSinceMs = dial === 0 ? null : (pot.dial?.onSinceMs ?? atMs)
-  return { dial, notedMs: atMs, onSinceMs }
+  const raisedMs = dial > before ? atMs : dial < before ? null : (pot.dial?.raisedMs ?? null)
+  return { dial, notedMs: atMs, raisedMs, onSinceMs }
 }
 
 function goodsWentIn(pot: PotState, atMs: number): PotState {

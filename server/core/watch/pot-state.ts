@@ -29,10 +29,12 @@ export interface PotState {
   readonly alarms: Readonly<Partial<Record<AlarmName, AlarmState>>>
 }
 
-/** `sinceMs`: since when it has been above 0 without a break; `null` while it is off. */
 export interface DialNote {
   readonly dial: number
   readonly notedMs: number
+  /** When it was last turned up; `null`: it has been turned down since, or was never. */
+  readonly raisedMs: number | null
+  /** Since when it has been above 0 without a break; `null` while it is off. */
   readonly onSinceMs: number | null
 }
 

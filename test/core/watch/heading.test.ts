@@ -166,3 +166,26 @@ test('a dial turned down for "turn down now" is given its two minutes to show', 
   expect(raisedMin(comingUp(false), 'heading-above-ceiling')).toHaveLength(1)
   expect(raisedMin(comingUp(true), 'heading-above-ceiling')).toEqual([])
 })
+
+test('a burner noted as turned up is the reason at once: the call does not wait out its delay a second time', () => {
+  const turnedUp = (word: string) =>
+    new WatchDay()
+      .pot('heron', '08:00')
+      .batch('heron', '08:00', plan(STAGE))
+      .note('heron', '08:00', 'stage:dye dial:3')
+      .line('heron', [
+        ['08:00', 66],
+        ['08:30', 66],
+      ])
+      .note('heron', '08:30', word)
+      .line('heron', [
+        ['08:30:01', 66],
+        ['08:30:40', 66],
+        ['08:33', 69.5],
+      ])
+  const [known] = raisedMin(turnedUp('dial:9'), 'heading-above-window')
+  const [unknown] = raisedMin(turnedUp('stir'), 'heading-above-window')
+  expect(known).toBeGreaterThanOrEqual(31)
+  expect(known).toBeLessThan(31.25)
+  expect(unknown! - known!).toBeGreaterThan(0.5)
+})

@@ -1,7 +1,7 @@
 import { ceilingOf, hasWindow } from '../stage-window.ts'
 import { type AlarmRule, BETWEEN, OFF, UNKNOWN } from './alarm-rule.ts'
 import { mayHead } from './first-rise.ts'
-import { soonestWay } from './heading.ts'
+import { heading, soonestWay } from './heading.ts'
 
 const AHEAD_MIN = 5
 const CLEAR_MIN = 7
@@ -20,6 +20,6 @@ export const headingAboveCeiling: AlarmRule = {
     if (tempC === null || way === null) return UNKNOWN
     if (tempC > limitC || way.leastMin > CLEAR_MIN || !mayHead(view)) return OFF
     if (!way.rises || way.min > AHEAD_MIN) return BETWEEN
-    return { is: 'on', limitC, expectedMs: Math.round(view.atMs + way.min * 60_000) }
+    return heading(view, limitC, way.min)
   },
 }

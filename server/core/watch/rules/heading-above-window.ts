@@ -1,6 +1,6 @@
 import { type AlarmRule, BETWEEN, OFF, UNKNOWN } from './alarm-rule.ts'
 import { mayHead } from './first-rise.ts'
-import { wayForeseen } from './heading.ts'
+import { heading, wayForeseen } from './heading.ts'
 
 const AHEAD_MIN = 10
 /** A bath that has just come in still settles; there it must be about to leave. */
@@ -22,6 +22,6 @@ export const headingAboveWindow: AlarmRule = {
     if (view.tempC > limitC || way.leastMin > CLEAR_MIN || !mayHead(view)) return OFF
     const settling = view.atMs - beganMs < SETTLING_MS
     if (!way.rises || way.min > (settling ? AHEAD_SETTLING_MIN : AHEAD_MIN)) return BETWEEN
-    return { is: 'on', limitC, expectedMs: Math.round(view.atMs + way.min * 60_000) }
+    return heading(view, limitC, way.min)
   },
 }

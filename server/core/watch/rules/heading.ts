@@ -1,6 +1,7 @@
 import { rateBefore } from '../course.ts'
 import { learnedMinutes } from '../learned-pot.ts'
 import type { PotView } from '../pot-view.ts'
+import type { Finding } from '../standing.ts'
 import { type StraightCourse, straightCourse } from '../straight-course.ts'
 
 /** Slower than this is standing still as far as ten minutes go, °C/min. */
@@ -79,4 +80,18 @@ function flattening(rate: number, before: number, leftC: number, spanMin: number
   const nowRate = rate * Math.exp(-spanMin / 2 / fallMin)
   const part = leftC / (nowRate * fallMin)
   return part >= 1 ? Infinity : -fallMin * Math.log(1 - part)
+}
+
+/** By then a burner that was turned up shows what it does. */
+const SHOWS_MS = 6 * 60_000
+
+/**
+ * A finding of a bath that heads past its limit. Where the dial was noted as turned up shortly before, it has been
+ * heading there since then: the cause is known, and the readings need not prove it for the whole of the on-delay.
+ */
+export function heading({ atMs, pot }: PotView, limitC: number, min: number): Finding {
+  const raisedMs = pot.dial?.raisedMs ?? null
+  const isFresh = raisedMs !== null && atMs - raisedMs <= SHOWS_MS
+  const cause = isFresh ? { sinceMs: raisedMs, reason: 'burner-up' as const } : {}
+  return { is: 'on', limitC, expectedMs: Math.round(atMs + min * 60_000), ...cause }
 }

@@ -25,9 +25,23 @@ const AIM_C = 74
 
 export interface DayTruth {
   readonly watch: RichWatch
-  /** Seconds that the bath at the tip truly was in the window, from the true begin of the hold on. */
-  readonly trueInS: number
+  /** Seconds in the window from the begin of the hold on: of the bath at the tip, and of the probe itself. */
+  readonly bathInS: number
+  readonly probeInS: number
   readonly foundInS: number
+}
+
+/** Seconds in the window since a start that lasted three minutes, of a temperature that nobody had to measure. */
+class TrueHold {
+  inS = 0
+  #entered = false
+
+  count(tempC: number): void {
+    const isIn = tempC >= 70 && tempC <= 78
+    if (isIn) this.inS += 1
+    else if (!this.#entered) this.inS = 0
+    this.#entered ||= this.inS >= 180
+  }
 }
 
 /** A normal dye day of a careful dyer who heeds what is told: heats, turns down, adds goods, holds, lets cool. */
@@ -57,15 +71,12 @@ export function dyeDay(seed: number): DayTruth {
   watch.lid = 'on'
   watch.note('lid:on stage:dye')
   watch.turn(1)
-  let trueInS = 0
-  let entered: number | null = null
+  const [bath, probe] = [new TrueHold(), new TrueHold()]
   let goodsS: number | null = null
-  const inWindow = () => watch.moment.atTipC >= 70 && watch.moment.atTipC <= 78
   const count = () => {
     if (goodsS === null) return
-    entered = inWindow() ? (entered ?? watch.s) : trueInS > 0 ? entered : null
-    if (entered !== null && inWindow()) trueInS += 1
-    else if (trueInS < 180) trueInS = 0
+    bath.count(watch.moment.atTipC)
+    probe.count(watch.moment.probeC)
   }
   const dyer = careful(watch, random.between(20, 90), () => (goodsS = watch.s))
   watch.run(
@@ -74,7 +85,7 @@ export function dyeDay(seed: number): DayTruth {
     () => !watch.has('hold-done'),
   )
   const foundInS = watch.state.pots['pot']!.run!.trace.clock!.binsMs.inWindow / 1000
-  const truth = { trueInS, foundInS }
+  const truth = { bathInS: bath.inS, probeInS: probe.inS, foundInS }
   watch.run(60)
   watch.turn(0)
   watch.note('stage:cool')

@@ -65,9 +65,15 @@ const errors = seeds.map(forecastError).map((e) => (e === null ? null : Math.abs
 line('remaining cool-down told after an hour', 'within 5', errors, '%')
 const days = seeds.map(dyeDay)
 line(
-  'hold, found against true',
+  'hold, found against the bath',
   '20 s or 1 %',
-  days.map((d) => Math.abs(d.foundInS - d.trueInS)),
+  days.map((d) => Math.abs(d.foundInS - d.bathInS)),
+  's',
+)
+line(
+  "hold, found against the probe's own temperature",
+  '20 s or 1 %',
+  days.map((d) => Math.abs(d.foundInS - d.probeInS)),
   's',
 )
 const dayAlarms = days.flatMap((d) => unexpected(d.watch))

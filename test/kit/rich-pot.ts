@@ -35,6 +35,8 @@ export interface RichPotMoment {
   readonly readingC: number
   /** The bath where the tip hangs, without the probe's lag, °C. */
   readonly atTipC: number
+  /** The probe's own temperature: lagging, but neither trembling nor counted in steps, °C. */
+  readonly probeC: number
   /** Heat that goes into the water now, W. */
   readonly heatW: number
 }
@@ -210,6 +212,7 @@ export class RichPot {
       meanC: this.#meanC(),
       readingC: Number(readingC.toFixed(4)),
       atTipC: this.#atTipC(),
+      probeC: this.#probeC,
       heatW,
     }
   }

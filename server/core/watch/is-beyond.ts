@@ -1,22 +1,26 @@
 import type { PotView } from './pot-view.ts'
+import { countingErrorC } from './probe-noise.ts'
+import { lagOf } from './probe-sense.ts'
+import { straightCourse } from './straight-course.ts'
 
-/** Far enough past a bound that no filter's swing explains it, °C; it grows with the rate and the period. */
-const SURELY_C = { least: 0.02, most: 0.15, perCPerMin: 0.12 }
-const SURELY_C_PER_PERIOD_S = 0.003
-const LATELY_MS = 10_000
+/** So many standard deviations past a bound the line of the latest readings is past it beyond doubt (our choice). */
+const SURELY_SIGMAS = 3.5
+/** By so much no doubt is left, °C. */
+const SURELY_C = 0.15
+/** While there is no line yet, just after a step. */
+const SWING_C = 0.02
 
 /**
- * Is the bath past a bound, as the estimate has it and the readings bear out? A filter swings a little past a
- * corner; a bath that was brought exactly to its bound must not ring for that.
+ * Is the bath past a bound above it (`side` 1) or below it (−1)? The line on which the readings have lain for a while
+ * must be: a bath that creeps over its bound shows on it long before a single reading is sure, and a bath that is held
+ * exactly on its bound does not, however much the probe trembles.
  */
-export function isBeyond({ tempC, probe, rateCPerMin, atMs }: PotView, limitC: number): boolean {
-  if (tempC === null || probe === null || tempC === limitC) return false
-  const side = Math.sign(tempC - limitC)
-  const { least, most, perCPerMin } = SURELY_C
-  const swingC = Math.min(most, least + perCPerMin * Math.abs(rateCPerMin ?? most / perCPerMin))
-  const surelyC = swingC + (SURELY_C_PER_PERIOD_S * (probe.periodMs ?? 0)) / 1000
-  if (side * (tempC - limitC) > surelyC) return true
-  const lately = probe.recent.filter((p, i, all) => p.atMs > atMs - LATELY_MS || i >= all.length - 2)
-  const meanC = lately.reduce((sum, p) => sum + p.tempC, 0) / lately.length
-  return side * (meanC - limitC) > 0
+export function isBeyond({ tempC, probe, course }: PotView, limitC: number, side: 1 | -1): boolean {
+  if (tempC === null || !probe?.estimate) return false
+  const { noise } = probe.estimate
+  const line = straightCourse(course, noise)
+  if (line === null) return side * (tempC - limitC) > SWING_C
+  const bathC = line.levelC + (line.rateCPerMin * lagOf(probe)) / 60
+  const surelyC = Math.min(SURELY_SIGMAS * line.levelSpreadC, SURELY_C) + countingErrorC(noise)
+  return side * (bathC - limitC) > surelyC
 }

@@ -88,6 +88,17 @@ function longRun(noise: ProbeNoise, atMs: number) {
 /** How fine the probe counts, °C; 0 until a few steps have told. */
 export const quantumOf = (noise: ProbeNoise): number => (noise.steps < ENOUGH_STEPS ? 0 : noise.leastStepC)
 
+/** How much a probe trembles besides its counting in steps, °C. */
+export const tremblingOf = (noise: ProbeNoise): number =>
+  Math.sqrt(Math.max(0, noise.variance - quantumOf(noise) ** 2 / 12))
+
+/** What its counting leaves in the mean of many readings, °C: less the more it trembles, nothing at half a step. */
+export function countingErrorC(noise: ProbeNoise): number {
+  const quantumC = quantumOf(noise)
+  if (quantumC === 0) return 0
+  return (quantumC / Math.sqrt(12)) * Math.max(0, 1 - tremblingOf(noise) / (quantumC / 2))
+}
+
 /**
  * Variance to give one reading. A coarse probe repeats one value for minutes: its readings are not fresh
  * evidence each, so the part that comes of its counting (a twelfth of the step squared) weighs by the run.

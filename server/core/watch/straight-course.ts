@@ -1,8 +1,12 @@
 import type { Course } from './course.ts'
-import { type ProbeNoise, quantumOf } from './probe-noise.ts'
+import type { Point } from './hold-pieces.ts'
+import { type ProbeNoise, quantumOf, tremblingOf } from './probe-noise.ts'
 
 /** The straight line on which the latest readings lie. */
 export interface StraightCourse {
+  /** Where it ends, at the latest readings; one standard deviation of that, the probe's counting apart. */
+  readonly levelC: number
+  readonly levelSpreadC: number
   readonly rateCPerMin: number
   /** One standard deviation of the rate. */
   readonly spreadCPerMin: number
@@ -39,7 +43,9 @@ const LONGER_01 = 0.15
 export function straightCourse(course: Course, noise: ProbeNoise): StraightCourse | null {
   const known = worked.get(course)
   if (known !== undefined) return known
-  const found = withinStep(longestStraight(course, noise), noise, course.means.open?.atMs ?? 0)
+  const line = longestStraight(course, noise)
+  const { open } = course.means
+  const found = line === null || open === null ? null : withinStep(line, noise, open)
   worked.set(course, found)
   return found
 }
@@ -69,7 +75,8 @@ function longestStraight({ means, smoothSinceMs }: Course, noise: ProbeNoise): S
     if (spanMs <= LATEST_MS || latest === null) latest = next
     dueMs = (1 + LONGER_01) * spanMs
   }
-  return found === null || latest === null ? null : { ...found, goesOn: keepsUp(latest, found.rateCPerMin) }
+  if (found === null || latest === null) return null
+  return { ...found, levelC: open.tempC + found.levelC, goesOn: keepsUp(latest, found.rateCPerMin) }
 }
 
 const keepsUp = (latest: Slope, rateCPerMin: number): boolean =>
@@ -80,15 +87,15 @@ const keepsUp = (latest: Slope, rateCPerMin: number): boolean =>
  * While a reading stays the same the bath moves by one step of the probe at the most, and a little; a line that asks
  * for more is over.
  */
-function withinStep(line: StraightCourse | null, noise: ProbeNoise, atMs: number): StraightCourse | null {
+function withinStep(line: StraightCourse, noise: ProbeNoise, { atMs, tempC }: Point): StraightCourse {
   const spanMs = atMs - noise.sameSinceMs
   const quantumC = quantumOf(noise)
-  if (line === null || spanMs < LATEST_MS || quantumC === 0) return line
-  const besidesC = Math.max(0, Math.sqrt(noise.variance) - quantumC / Math.sqrt(12))
-  const mostCPerMin = (MOST_STEPS * quantumC + 2 * besidesC) / (spanMs / 60_000)
+  if (spanMs < LATEST_MS || quantumC === 0) return line
+  const mostCPerMin = (MOST_STEPS * quantumC + 2 * tremblingOf(noise)) / (spanMs / 60_000)
   if (Math.abs(line.rateCPerMin) <= mostCPerMin) return line
   const half = mostCPerMin / 2
-  return { rateCPerMin: Math.sign(line.rateCPerMin) * half, spreadCPerMin: half, spanMs, goesOn: false }
+  const rateCPerMin = Math.sign(line.rateCPerMin) * half
+  return { rateCPerMin, spreadCPerMin: half, levelC: tempC, levelSpreadC: 0, spanMs, goesOn: false }
 }
 
 type Slope = Omit<StraightCourse, 'goesOn'>
@@ -119,5 +126,12 @@ function slopeOf({ weight, x, y, xx, xy }: Sums, spanMs: number, noise: ProbeNoi
   const trembling = sigmaC / Math.sqrt((spreadX / weight) * free)
   const stepping = (STEP_01 * quantumOf(noise)) / (spanMs / 60_000)
   const plumes = PLUME_01 * Math.abs(rateCPerMin) * Math.min(1, PLUME_MS / spanMs)
-  return { rateCPerMin, spreadCPerMin: Math.hypot(trembling, stepping, plumes), spanMs }
+  const meanX = x / weight
+  return {
+    rateCPerMin,
+    spreadCPerMin: Math.hypot(trembling, stepping, plumes),
+    levelC: y / weight - rateCPerMin * meanX,
+    levelSpreadC: Math.hypot(sigmaC / Math.sqrt(free), trembling * meanX),
+    spanMs,
+  }
 }

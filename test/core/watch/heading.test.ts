@@ -147,6 +147,34 @@ describe('a bath that drifts out by the top', () => {
   })
 })
 
+describe('a bath at the top of its window', () => {
+  test('creeps over it by 0.03 °C a minute and is called within two minutes, though its probe trembles', () => {
+    const crossMin = 20 + 1 / 0.03
+    const knots = [
+      [0, HIGH - 1],
+      [20, HIGH - 1],
+      [crossMin + 5, HIGH + 0.15],
+    ] as const
+    for (const seed of [1, 2, 3]) {
+      const day = course(knots, { everyS: 1, quantumC: 0.0625, noiseC: 0.03, seed })
+      const [min] = raisedMin(day, 'above-window')
+      expect(min! - crossMin).toBeLessThanOrEqual(2)
+      expect(min! - crossMin).toBeGreaterThan(0)
+    }
+  })
+
+  test('and held exactly there it is inside, though its probe trembles', () => {
+    const knots = [
+      [0, HIGH],
+      [60, HIGH],
+    ] as const
+    for (const seed of [1, 2, 3, 4]) {
+      const day = course(knots, { everyS: 5, quantumC: 0.0625, noiseC: 0.03, seed })
+      expect(raisedMin(day, 'above-window')).toEqual([])
+    }
+  })
+})
+
 /** Rising at 1 °C a minute past where it should end; turned down or not when it was told to. */
 function comingUp(turnedDown: boolean): WatchDay {
   const stage = hold({ windowC: [LOW, HIGH], ceilingC: 71 })
@@ -167,22 +195,24 @@ test('a dial turned down for "turn down now" is given its two minutes to show', 
   expect(raisedMin(comingUp(true), 'heading-above-ceiling')).toEqual([])
 })
 
+function turnedUp(word: string): WatchDay {
+  return new WatchDay()
+    .pot('heron', '08:00')
+    .batch('heron', '08:00', plan(STAGE))
+    .note('heron', '08:00', 'stage:dye dial:3')
+    .line('heron', [
+      ['08:00', 66],
+      ['08:30', 66],
+    ])
+    .note('heron', '08:30', word)
+    .line('heron', [
+      ['08:30:01', 66],
+      ['08:30:40', 66],
+      ['08:33', 69.5],
+    ])
+}
+
 test('a burner noted as turned up is the reason at once: the call does not wait out its delay a second time', () => {
-  const turnedUp = (word: string) =>
-    new WatchDay()
-      .pot('heron', '08:00')
-      .batch('heron', '08:00', plan(STAGE))
-      .note('heron', '08:00', 'stage:dye dial:3')
-      .line('heron', [
-        ['08:00', 66],
-        ['08:30', 66],
-      ])
-      .note('heron', '08:30', word)
-      .line('heron', [
-        ['08:30:01', 66],
-        ['08:30:40', 66],
-        ['08:33', 69.5],
-      ])
   const [known] = raisedMin(turnedUp('dial:9'), 'heading-above-window')
   const [unknown] = raisedMin(turnedUp('stir'), 'heading-above-window')
   expect(known).toBeGreaterThanOrEqual(31)

@@ -10,7 +10,7 @@ export const aboveWindow: AlarmRule = {
     if (stage === null || !hasWindow(stage) || pot.notes.atWindowMs === null) return null
     if (tempC === null) return UNKNOWN
     const limitC = stage.windowC[1]
-    if (tempC > limitC && isBeyond(view, limitC))
+    if (isBeyond(view, limitC, 1))
       return { is: 'on', limitC, ...(dial !== null && dial > 0 ? { reason: 'burner-up' as const } : {}) }
     return { is: tempC <= limitC - deadbandC ? 'off' : 'between', limitC }
   },

@@ -14,8 +14,7 @@ export const belowWindow: AlarmRule = {
     if (clock.doneMs !== null && dial === 0) return null
     if (tempC === null) return UNKNOWN
     const limitC = stage.windowC[0]
-    if (tempC >= limitC || !isBeyond(view, limitC))
-      return { is: tempC >= limitC + deadbandC ? 'off' : 'between', limitC }
+    if (!isBeyond(view, limitC, -1)) return { is: tempC >= limitC + deadbandC ? 'off' : 'between', limitC }
     if (dial === 0) return { is: 'on', limitC, reason: 'burner-off' }
     return { is: 'on', limitC, ...(pot.lid === 'off' ? { reason: 'lid-off' as const } : {}) }
   },

@@ -1,3 +1,7 @@
+import { learnFrom } from '#core/bath/learn'
+import { type PotBelief, guessPot } from '#core/bath/pot-belief'
+import type { Lid } from '#core/bath/pot-model'
+import type { Vessel } from '#core/bath/vessel'
 import type { Plan } from '#core/plan/plan'
 import { startStove, stepStove } from '#core/watch/stove'
 import type { StoveInput } from '#core/watch/stove-input'
@@ -168,26 +172,29 @@ export function noBurner(seed: number): number | null {
   return s === undefined ? null : s - 120
 }
 
-/** Error of the remaining time to 40 °C, told one hour into a cool-down, as a share; the room known to ±2 °C. */
-export function forecastError(seed: number): number | null {
+/**
+ * Error of the remaining time to 40 °C, told one hour into a cool-down, as a share; the room known to ±2 °C.
+ * `isLearned`: the pot has cooled once before, on another evening, with the same lid.
+ */
+export function forecastError(seed: number, isLearned: boolean): number | null {
   const random = seeded(seed + 9000)
   const roomC = random.between(15, 23)
   const pot = potOf(random, seed, random.between(75, 90))
+  const vessel: Vessel = {
+    litres: pot.litres,
+    surroundingsC: roomC + random.between(-2, 2),
+    burner: { dialMax: 10, kind: pot.burner },
+  }
+  const lid = random.pick(['on', 'off'] as const)
   const watch = new RichWatch({
     pot,
     plan: { ...COOL, stages: [{ ...COOL.stages[0]!, coolToC: 40 } as Plan['stages'][number]] },
     toldLagS: LAG_S,
     periodS: 5,
     roomC: () => roomC,
-    setup: {
-      vessel: {
-        litres: pot.litres,
-        surroundingsC: roomC + random.between(-2, 2),
-        burner: { dialMax: 10, kind: pot.burner },
-      },
-    },
+    setup: { vessel, ...(isLearned ? { belief: earlierNight(pot, vessel, lid) } : {}) },
   })
-  watch.lid = random.pick(['on', 'off'])
+  watch.lid = lid
   watch.note(`stage:cool dial:0 lid:${watch.lid}`)
   watch.run(3600)
   if (watch.moment.atTipC <= 45) return null
@@ -199,6 +206,20 @@ export function forecastError(seed: number): number | null {
   )
   const trueS = watch.s - 3600
   return told === null ? Number.NaN : (told - 3600 - trueS) / trueS
+}
+
+/** What a cool-down of the same pot on another evening teaches: another room, other draughts. */
+function earlierNight(setup: RichPotSetup, vessel: Vessel, lid: Lid): PotBelief {
+  const roomC = 19
+  const pot = new RichPot({ ...setup, startC: 80 })
+  const readings: { atMs: number; tempC: number }[] = []
+  for (let s = 0; s < 6 * 3600; s++) {
+    const { readingC } = pot.step(1, 0, lid, roomC)
+    // The first quarter of an hour is left out, so that the draughts of this evening are not those of the next.
+    if (s >= 900 && s % 30 === 0) readings.push({ atMs: s * 1000, tempC: readingC })
+  }
+  const events = [{ atMs: 900_000, event: { kind: 'lid', lid } }] as const
+  return learnFrom(guessPot(vessel), { readings, events, surroundingsC: roomC }).belief
 }
 
 /** Seconds from a stage's start to one message about the wrong burner: the heat goes under another pot. */

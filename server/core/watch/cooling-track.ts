@@ -16,7 +16,7 @@ export interface CoolingTrack {
 }
 
 /** The points up to the last fit, and what was known of the pot by then. */
-interface CurveBasis extends Pick<CoolingPrior, 'vessel' | 'lid'> {
+interface CurveBasis extends Pick<CoolingPrior, 'vessel' | 'belief' | 'lid'> {
   readonly points: readonly Point[]
 }
 
@@ -52,9 +52,10 @@ function thinned(points: readonly Point[], everyMs: number) {
   return { points: points.filter((_, i) => i % 2 === 0), everyMs: everyMs * 2 }
 }
 
-/** The curve is to go through all that has been seen. The pot's own surroundings and lid are what is expected of it. */
+/** The curve is to go through all that has been seen. What is expected of it is the pot's lid and surroundings, and what its earlier cool-downs have taught. */
 export function fitted(track: CoolingTrack, atMs: number, pot: PotState): CoolingTrack {
-  const basis = { points: track.points, vessel: pot.setup.vessel, lid: pot.lid }
+  const { vessel, belief } = pot.setup
+  const basis = { points: track.points, vessel, lid: pot.lid, ...(belief === undefined ? {} : { belief }) }
   return { ...track, basis, fittedMs: atMs }
 }
 

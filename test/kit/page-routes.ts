@@ -56,6 +56,7 @@ export function pageRoutes(potCount: number): Router {
     a.status(201).json(made)
   })
   router.get('/morning', (_q, a) => void a.json(madeUpMorning()))
+  router.get('/wake', (_q, a) => void a.json({ wakeAt: '06:30', liftC: 40, wakeMs: Date.now() + 1 }))
   router.get('/who-hears', (_q, a) => void a.json(madeUpHearers))
   router.get('/test-alarms', (_q, a) => void a.json([]))
   router.post('/test-alarms', (_q, a) => void a.status(201).json({ testId: 1 }))

@@ -1,5 +1,6 @@
 import type { AlarmMessage, NoticeMessage, PotLive } from '#core/wire/live'
 import type { Plan } from '#core/plan/plan'
+import type { LiftTime } from '#core/watch/lift-time'
 import type { PotAdvice } from '#core/watch/dial-advice'
 
 /** A made-up stove for trying the page without a server. Every value is invented. */
@@ -91,6 +92,7 @@ export function madeUpPot(no: number, nowMs: number): PotLive {
       peakC: no % 6 === 4 ? 73.1 : null,
     },
     advice: madeUpAdvice(no),
+    lift: no % 6 === 3 ? madeUpLift(nowMs) : null,
     batch: { id: no + 1, title: `Marl, lot ${no + 11}` },
     stage,
     stages: MADDER_PLAN.stages.map(({ id, title }, i) => ({
@@ -100,6 +102,17 @@ export function madeUpPot(no: number, nowMs: number): PotLive {
     })),
   }
 }
+
+/** The alarm clock rings in the hour before the bath is cool enough. */
+const madeUpLift = (nowMs: number): LiftTime => ({
+  wakeMs: nowMs + 230 * 60_000,
+  liftC: 40,
+  verdict: 'not-before',
+  liftMs: nowMs + 270 * 60_000,
+  range90Ms: [nowMs + 250 * 60_000, nowMs + 290 * 60_000],
+  lid: 'off',
+  otherLidMs: null,
+})
 
 function madeUpAdvice(no: number): PotAdvice | null {
   if (no % 6 !== 4) return null

@@ -48,9 +48,17 @@ function dialAdvice(ask: AdviceAsk, stage: WindowStage): DialAdvice | null {
   if (hold.kind === 'unsure') return null
   const { mark, holdsC } = hold
   if (ask.tempC > highC) return { kind: 'too-warm', holdDial: mark, holdsC }
-  if (ask.tempC >= lowC) return holdAdvice(ask, stage, mark, holdsC)
-  return heatUpAdvice(ask, stage, targetC, { mark, holdsC })
+  const comesUp = ask.tempC < lowC || isComingUp(ask, targetC, mark)
+  const up = comesUp ? heatUpAdvice(ask, stage, targetC, { mark, holdsC }) : null
+  return up ?? (ask.tempC < lowC ? null : holdAdvice(ask, stage, mark, holdsC))
 }
+
+/** Under this a bath only stands, °C/min. */
+const SLOW_C_PER_MIN = 0.15
+
+/** Past the window's low end but still on the way up, so that what was said of turning down goes on to hold. */
+const isComingUp = ({ tempC, rateCPerMin, dial }: AdviceAsk, targetC: number, mark: number): boolean =>
+  tempC < targetC && rateCPerMin >= SLOW_C_PER_MIN && dial !== null && dial > mark
 
 function outOfReach(ask: AdviceAsk, stage: WindowStage, standing: Standing): DialAdvice | null {
   const { model } = tunedOnce(ask.belief)

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import type { Plan } from '#core/plan/plan'
 import { morningPage } from '#core/watch/morning-page'
 import { isoTime } from '#core/wire/api-fields'
 import { morningAnswer } from '#core/wire/api-telling'
@@ -35,9 +36,15 @@ export const morningRoutes = (studio: Studio): readonly Endpoint[] => [
 ]
 
 function worded(studio: Studio, page: ReturnType<typeof morningPage>, batches: readonly StoredBatch[]) {
-  const stages = batches.flatMap((batch) => batch.plan.stages.map((s) => [s.id, s.title] as const))
-  const names = { ...namesOn(studio.stove), stages: Object.fromEntries(stages) }
   const person = personOf(studio.settings())
-  const items = page.items.map((item) => Object.assign({ text: morningText(item, names, person) }, item))
+  const items = page.items.map((item) => {
+    const batch = 'batchId' in item ? batches.find(({ id }) => id === item.batchId) : undefined
+    const names = { ...namesOn(studio.stove), stages: stageNames(batch?.plan) }
+    return { text: morningText(item, names, person), ...item }
+  })
   return { ...page, items }
 }
+
+/** Two plans may call different stages by the same id. */
+const stageNames = (plan: Plan | undefined) =>
+  Object.fromEntries((plan?.stages ?? []).map(({ id, title }) => [id, title]))

@@ -51,6 +51,21 @@ describe('advice at the dial', () => {
     expect(after.at(-1)!).toBeLessThan(dial.holdsC[1] + 1)
   })
 
+  test('what was said of turning down holds on until the dial is turned, also past the window’s low end', () => {
+    const pot = labPot(14, 'coil', 3)
+    const belief = learned(pot)
+    const up = { dial: 9, lid: 'on', rateCPerMin: 0.9 } as const
+    const at = (tempC: number) => advisePot(ask(belief, { ...up, tempC }))!.dial!
+    const below = at(65)
+    if (below.kind !== 'heat-up') throw new Error(`expected heat-up, got ${below.kind}`)
+    expect(below.turnDownAtC).toBeGreaterThan(66.5)
+    expect(at(66.5)).toMatchObject({ kind: 'heat-up', holdDial: below.holdDial, heatDial: null })
+    expect(at(below.turnDownAtC + 0.2)).toMatchObject({ kind: 'heat-up', isNow: true })
+    expect(at(70).kind).toBe('hold')
+    const turned = advisePot(ask(belief, { ...up, dial: below.holdDial, tempC: 66.5 }))
+    expect(turned!.dial!.kind).toBe('hold')
+  })
+
   test('in the window it names the dial that holds, and what a lid changes', () => {
     const pot = labPot(14, 'coil', 3)
     const { dial } = advisePot(ask(learned(pot), { tempC: 69, dial: 7, lid: 'on' }))!

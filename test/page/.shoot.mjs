@@ -22,24 +22,23 @@ var [url, out, widths = '1280,390,320', only = ''] = process.argv.slice(2)
 var PAGES = [
   '/',
   '/pots/heron',
-  '/pots/wren',
   '/pots/heron/burner',
   '/pots/heron/what-if',
   '/pots/heron/evening',
   '/batches',
-  '/batches/1',
+  '/find/lot',
   '/batches/8',
-  '/batches/8/weigh',
-  '/batches/8/record',
-  '/batches/1/record',
-  '/batches/1/repeat',
-  '/batches/8/differs/1',
+  '/weigh/8',
+  '/record/8',
+  '/record/1',
+  '/repeat/1',
+  '/differs/8,4',
   '/compare/1,2',
   '/stock',
   '/shades',
   '/class',
   '/plans',
-  '/plans/1',
+  '/plans/2',
   '/plans/new',
   '/start',
   '/begin/9',
@@ -53,7 +52,7 @@ var browser = await openBrowser()
 for (const width of widths.split(',').map(Number)) {
   const context = await browser.newContext({
     viewport: { width, height: 800 },
-    locale: 'de-DE',
+    locale: process.env.LOC ?? 'de-DE',
     colorScheme: 'light',
   })
   const page = await context.newPage()
@@ -79,6 +78,7 @@ for (const width of widths.split(',').map(Number)) {
       ]
         .filter(
           (e) =>
+            !String(e.className).includes('visually-hidden') &&
             e.scrollWidth > e.clientWidth + 1 &&
             getComputedStyle(e).display !== 'inline' &&
             e.clientWidth > 0,
@@ -91,7 +91,7 @@ for (const width of widths.split(',').map(Number)) {
     )
     if (clipped.length) console.log('CLIP', width, path, clipped)
     await page.screenshot({ path: `${out}/${width}-${path.replaceAll('/', '_')}.png`, fullPage: true })
-    if (width === 1280) {
+    if (width === 1280 && process.env.TEXT) {
       const text = await page.evaluate(() => document.body.innerText)
       console.log('=====', path)
       console.log(text)

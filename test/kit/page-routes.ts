@@ -31,6 +31,7 @@ export function pageRoutes(potCount: number): Router {
   router.get('/batches', (_q, a) => void a.json(pots().map((_, no) => batchSummary(no))))
   router.get('/find', (_q, a) => void a.json(pots().map((_, no) => batchSummary(no))))
   router.get('/facets', (_q, a) => void a.json([]))
+  router.get('/batches/:id/needs', (_q, a) => void a.json({ shortages: [] }))
   router.get('/batches/:id', (q, a) => void a.json({ ...batchRecord(Number(q.params.id) - 1), entries: [] }))
   router.post('/batches/:id/events', (_q, a) => void a.status(201).json({ ok: true }))
   router.get('/probes', (_q, a) => void a.json(pots().map((pot, no) => probeInfo(pot, no))))
@@ -274,6 +275,25 @@ function batchRecord(no: number): BatchRecord {
         limitC: 80,
         peakC: 78.2,
         text: 'Wren: 79.0 °C, under its window of 80 to 86 °C. Is the burner turned up enough?',
+        facts: {
+          kind: 'alarm',
+          alarm: 'below-window',
+          change: 'raised',
+          atMs: at(148),
+          sinceMs: at(150),
+          potId: madeUpPot(no, 0).potId,
+          stageId: 'mordant',
+          urgency: 'soon',
+          tempC: 79,
+          limitC: 80,
+          rateCPerMin: -0.1,
+          lastReadingMs: at(148),
+          peakC: 78.2,
+          expectedMs: null,
+          dial: 3,
+          potIds: [madeUpPot(no, 0).potId],
+          reason: 'burner-off',
+        },
       },
     ],
   }

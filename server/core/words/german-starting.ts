@@ -8,6 +8,7 @@ export const GERMAN_STARTING: Readonly<Record<string, string>> = {
   'Scour and mordant wool': 'Wolle waschen und beizen',
   'Scour and mordant silk': 'Seide waschen und beizen',
   'Scour and mordant cotton or linen': 'Baumwolle oder Leinen waschen und beizen',
+  'Scour and mordant cotton or linen with acetate': 'Baumwolle oder Leinen waschen und mit Acetat beizen',
   'Madder, clear red on wool': 'Krapp, klares Rot auf Wolle',
   'Madder, brick red on wool': 'Krapp, Ziegelrot auf Wolle',
   'Weld on wool': 'Wau auf Wolle',
@@ -34,6 +35,9 @@ export const GERMAN_STARTING: Readonly<Record<string, string>> = {
   Scour: 'Waschen',
   'Scour (already boiled-off silk)': 'Waschen (schon entbastete Seide)',
   'Cool after the scour': 'Nach dem Waschen abkühlen',
+  'Pre-soak': 'Vorher einweichen',
+  'Aluminium acetate': 'Aluminiumacetat',
+  'Dry and cure': 'Trocknen und reifen lassen',
   Rinse: 'Spülen',
   'Rinse once, lukewarm': 'Einmal lauwarm spülen',
   'Rinse at the temperature of the goods': 'So warm spülen, wie das Färbegut ist',
@@ -71,6 +75,7 @@ export const GERMAN_STARTING: Readonly<Record<string, string>> = {
   'soda ash': 'Soda, kalziniert',
   'gallnut tannin': 'Gallapfeltannin',
   'aluminium sulfate': 'Aluminiumsulfat',
+  'aluminium acetate': 'Aluminiumacetat',
   chalk: 'Kreide',
   'madder root, ground': 'Krappwurzel, gemahlen',
   'weld, dried': 'Wau, getrocknet',
@@ -89,37 +94,41 @@ export const GERMAN_STARTING: Readonly<Record<string, string>> = {
   fructose: 'Fruktose',
   'slaked lime': 'gelöschter Kalk',
   'safflower petals': 'Saflorblüten',
-  // Notes.
+  // Notes, by sentence, without the full stop.
   'common practice; put your own value here': 'übliche Praxis; setz deinen eigenen Wert ein',
-  'Turn, don’t agitate.': 'Wenden, nicht rühren.',
-  'Recipes differ tenfold in the soda.': 'Bei der Soda gehen die Rezepte um das Zehnfache auseinander.',
-  'Don’t let the goods dry before the alum.': 'Das Färbegut darf vor dem Alaun nicht trocknen.',
-  'Add the soda slowly: it foams.': 'Die Soda langsam zugeben: sie schäumt.',
-  'Dips of 2 to 10 min, air between; heat uses up the sugar.':
-    'Je 2 bis 10 min tauchen, dazwischen lüften; Hitze zehrt den Zucker auf.',
-  'Heat destroys the pink.': 'Hitze zerstört das Rosa.',
-  'Hotter brings out the browns.': 'Heißer kommen die Brauntöne heraus.',
-  'The browns are wanted here; the goods set the limit.':
-    'Hier sind die Brauntöne erwünscht; das Färbegut setzt die Grenze.',
-  'Long or high heat dulls the yellow; not left overnight.':
-    'Lange oder hohe Hitze macht das Gelb stumpf; nicht über Nacht lassen.',
-  'Long or high heat dulls the yellow; acid strips the alum.':
-    'Lange oder hohe Hitze macht das Gelb stumpf; Säure löst den Alaun wieder ab.',
-  'Tannins of the wood dull it; whether to leave it overnight is disputed.':
-    'Die Gerbstoffe des Holzes machen es stumpf; ob es über Nacht bleiben soll, ist umstritten.',
-  'Long heat dulls it.': 'Lange Hitze macht es stumpf.',
-  'Hotter turns it browner.': 'Heißer wird es brauner.',
-  'A tough dye: the goods set the limit. Soft water, acid turns it scarlet.':
-    'Ein zäher Farbstoff: das Färbegut setzt die Grenze. Weiches Wasser; Säure macht ihn scharlachrot.',
-  'The goods set the limit.': 'Das Färbegut setzt die Grenze.',
-  'It strikes fast and greys with long heat: turn without pause, out in time.':
-    'Es zieht schnell auf und wird bei langer Hitze grau: ohne Pause wenden, rechtzeitig heraus.',
-  'Very sensitive to pH; long high heat dulls it.':
-    'Sehr empfindlich gegen den pH; lange hohe Hitze macht es stumpf.',
-  'Needs no mordant: that stage may be taken out. The goods set the limit.':
-    'Braucht keine Beize: diese Stufe darf heraus. Das Färbegut setzt die Grenze.',
-  'The lustre of the silk sets the limit.': 'Der Glanz der Seide setzt die Grenze.',
-  'It needs heat and time; the goods set the limit.':
-    'Es braucht Hitze und Zeit; das Färbegut setzt die Grenze.',
-  'Hotter darkens it.': 'Heißer wird es dunkler.',
+  'Turn, don’t agitate': 'Wenden, nicht rühren',
+  'Goods that are still wet from the scour can do without it':
+    'Färbegut, das vom Waschen noch nass ist, kommt ohne aus',
+  'Recipes differ tenfold in the soda': 'Bei der Soda gehen die Rezepte um das Zehnfache auseinander',
+  'Don’t let the goods dry before the alum': 'Das Färbegut darf vor dem Alaun nicht trocknen',
+  'Add the soda slowly: it foams': 'Die Soda langsam zugeben: sie schäumt',
+  'Many leave the goods in it overnight': 'Viele lassen das Färbegut über Nacht darin',
+  'Put the goods in lukewarm and work them before the heat comes up':
+    'Das Färbegut lauwarm hineingeben und bewegen, ehe die Hitze kommt',
+  'Dips of 2 to 10 min, air between; heat uses up the sugar':
+    'Je 2 bis 10 min tauchen, dazwischen lüften; Hitze zehrt den Zucker auf',
+  'Heat destroys the pink': 'Hitze zerstört das Rosa',
+  'Hotter brings out the browns': 'Heißer kommen die Brauntöne heraus',
+  'The browns are wanted here; the goods set the limit':
+    'Hier sind die Brauntöne erwünscht; das Färbegut setzt die Grenze',
+  'Long or high heat dulls the yellow; not left overnight':
+    'Lange oder hohe Hitze macht das Gelb stumpf; nicht über Nacht lassen',
+  'Long or high heat dulls the yellow; acid strips the alum':
+    'Lange oder hohe Hitze macht das Gelb stumpf; Säure löst den Alaun wieder ab',
+  'Tannins of the wood dull it; whether to leave it overnight is disputed':
+    'Die Gerbstoffe des Holzes machen es stumpf; ob es über Nacht bleiben soll, ist umstritten',
+  'Long heat dulls it': 'Lange Hitze macht es stumpf',
+  'Hotter turns it browner': 'Heißer wird es brauner',
+  'A tough dye: the goods set the limit': 'Ein zäher Farbstoff: das Färbegut setzt die Grenze',
+  'Soft water, acid turns it scarlet': 'Weiches Wasser; Säure macht ihn scharlachrot',
+  'The goods set the limit': 'Das Färbegut setzt die Grenze',
+  'It strikes fast and greys with long heat: turn without pause, out in time':
+    'Es zieht schnell auf und wird bei langer Hitze grau: ohne Pause wenden, rechtzeitig heraus',
+  'Very sensitive to pH; long high heat dulls it':
+    'Sehr empfindlich gegen den pH; lange hohe Hitze macht es stumpf',
+  'Needs no mordant: that stage may be taken out': 'Braucht keine Beize: diese Stufe darf heraus',
+  'The lustre of the silk sets the limit': 'Der Glanz der Seide setzt die Grenze',
+  'It needs heat and time; the goods set the limit':
+    'Es braucht Hitze und Zeit; das Färbegut setzt die Grenze',
+  'Hotter darkens it': 'Heißer wird es dunkler',
 }

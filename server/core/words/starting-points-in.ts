@@ -1,6 +1,5 @@
 import type { Stage } from '../plan/plan.ts'
 import { STARTING_POINTS, type StartingPoint } from '../plan/starting-points.ts'
-import { COMMON_PRACTICE } from '../plan/starting/preparation.ts'
 import { wordsOf } from './words-of.ts'
 
 /** The starting points with their texts in a language: whoever copies one gets a plan in their own words. */
@@ -29,16 +28,14 @@ const stageIn = (stage: Stage, texts: Texts): Stage => ({
   ...(stage.note === undefined ? {} : { note: noteIn(stage.note, texts) }),
 })
 
-/** Every note says first that it is common practice, then perhaps why. */
-function noteIn(note: string, texts: Texts): string {
-  const why = note.slice(`${COMMON_PRACTICE}. `.length)
-  const practice = said(COMMON_PRACTICE, texts)
-  return why === '' ? practice : `${practice}. ${said(why, texts)}`
-}
+/** Sentence by sentence: the same ones stand in many notes. */
+const noteIn = (note: string, texts: Texts): string =>
+  note
+    .split(/(?<=\.) /)
+    .map((sentence) =>
+      sentence.endsWith('.') ? `${said(sentence.slice(0, -1), texts)}.` : said(sentence, texts),
+    )
+    .join(' ')
 
-/** Throws RangeError for a text that has no translation: every one of them must have. */
-function said(text: string, texts: Texts): string {
-  const found = texts[text]
-  if (found === undefined) throw new RangeError(`expected a translation of "${text}"`)
-  return found
-}
+/** A text without a translation stays as it is: a test names those. */
+const said = (text: string, texts: Texts): string => texts[text] ?? text

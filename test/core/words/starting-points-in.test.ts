@@ -29,6 +29,20 @@ test('every text of a starting point has its German, and nothing else of it chan
   }
 })
 
+test('no text of a starting point is left in English', () => {
+  const textsOf = ({ title, plan }: (typeof GERMAN)[number]) => [
+    title,
+    plan.fibre ?? '',
+    ...plan.stages.flatMap((s) => [
+      s.title,
+      ...(s.note ?? '').split(/\.(?: |$)/).filter((part) => part !== ''),
+      ...s.additives.map((a) => a.name),
+    ]),
+  ]
+  const english = new Set(ENGLISH.flatMap(textsOf))
+  expect([...new Set(GERMAN.flatMap(textsOf))].filter((text) => english.has(text))).toEqual([])
+})
+
 test('goods, mordants, helps and dusts are known by their German names as by the English', () => {
   for (const [i, point] of GERMAN.entries()) {
     const english = ENGLISH[i]!.plan

@@ -34,6 +34,8 @@ export function pageRoutes(potCount: number): Router {
   router.get('/batches/:id/needs', (_q, a) => void a.json({ shortages: [] }))
   router.get('/batches/:id', (q, a) => void a.json({ ...batchRecord(Number(q.params.id) - 1), entries: [] }))
   router.post('/batches/:id/events', (_q, a) => void a.status(201).json({ ok: true }))
+  router.get('/wake', (_q, a) => void a.json({ wakeAt: null, liftC: 40, wakeMs: null }))
+  router.get('/probe-settings', (_q, a) => void a.json([]))
   router.get('/probes', (_q, a) => void a.json(pots().map((pot, no) => probeInfo(pot, no))))
   const corrections: object[] = []
   router.get('/probes/:name/corrections', (_q, a) => void a.json(corrections))
@@ -163,7 +165,10 @@ function probeInfo(pot: PotRecord, no: number) {
     periodMs: 1000,
     battery01: no % 2 === 0 ? null : 0.72,
     lagS: 12,
-    correction: no === 0 ? { text: '−0.4 °C', fromMs: Date.parse('2026-10-03T09:00:00Z') } : null,
+    correction:
+      no === 0
+        ? { text: '−0.4 °C', kind: 'offset', offsetC: -0.4, fromMs: Date.parse('2026-10-03T09:00:00Z') }
+        : null,
   }
 }
 

@@ -25,7 +25,12 @@ export interface ProbeInfo {
   readonly periodMs: number | null
   readonly battery01: number | null
   readonly lagS: number | null
-  readonly correction: { readonly text: string; readonly fromMs: number } | null
+  readonly correction: {
+    readonly kind: 'offset' | 'two-point' | 'line'
+    /** What an offset adds; `null` for the other kinds. */
+    readonly offsetC: number | null
+    readonly fromMs: number
+  } | null
 }
 
 type Method = 'GET' | 'POST' | 'PUT' | 'DELETE'

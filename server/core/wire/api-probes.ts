@@ -65,6 +65,14 @@ export const probeAnswer = z.object({
   periodMs: z.number().nullable(),
   battery01: z.number().nullable(),
   lagS: z.number().nullable(),
-  correction: z.object({ text: z.string(), fromMs: z.number() }).nullable(),
+  /** `offsetC`: what an offset adds, °C; `null` for the other kinds. */
+  correction: z
+    .object({
+      text: z.string(),
+      kind: z.enum(['offset', 'two-point', 'line']),
+      offsetC: z.number().nullable(),
+      fromMs: z.number(),
+    })
+    .nullable(),
 })
 export type ProbeAnswer = z.infer<typeof probeAnswer>

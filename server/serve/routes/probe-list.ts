@@ -62,5 +62,5 @@ function correctionOf(studio: Studio, name: string, nowMs: number): ProbeAnswer[
   const sign = kind === 'offset' && correction.offsetC > 0 ? '+' : ''
   const text =
     kind === 'offset' ? `${sign}${correction.offsetC} °C` : kind === 'two-point' ? 'two points' : 'line'
-  return { text, fromMs }
+  return { text, kind, offsetC: kind === 'offset' ? correction.offsetC : null, fromMs }
 }

@@ -101,7 +101,7 @@ function factsOf(probe: ProbeInfo, w: Catalogue, f: Format): readonly (readonly 
       w.probe.correction,
       probe.correction === null
         ? w.probe.noCorrection
-        : w.probe.correctionFrom(probe.correction.text, f.date(probe.correction.fromMs)),
+        : w.probe.correctionFrom(correctionText(probe.correction, w, f), f.date(probe.correction.fromMs)),
     ],
     [w.probe.rate, probe.rateCPerMin === null ? null : f.rate(probe.rateCPerMin)],
     [w.probe.noise, probe.noiseC === null ? null : `±${f.drop(probe.noiseC)}`],
@@ -109,4 +109,21 @@ function factsOf(probe: ProbeInfo, w: Catalogue, f: Format): readonly (readonly 
     [w.probe.lag, probe.lagS === null ? null : `${f.amount(probe.lagS)} s`],
   ]
   return facts.filter((fact): fact is readonly [string, string] => fact[1] !== null)
+}
+
+function correctionText(
+  { kind, offsetC }: NonNullable<ProbeInfo['correction']>,
+  w: Catalogue,
+  f: Format,
+): string {
+  switch (kind) {
+    case 'offset':
+      return `${(offsetC ?? 0) > 0 ? '+' : ''}${f.drop(offsetC ?? 0)}`
+    case 'two-point':
+      return w.probe.correctKinds['two-point']
+    case 'line':
+      return w.probe.correctionLine
+    default:
+      return kind satisfies never
+  }
 }

@@ -13,8 +13,10 @@ import { wakeRoutes } from './serve/routes/wake.ts'
 import { tellingRoutes } from './serve/routes/telling.ts'
 import type { Studio } from './serve/studio.ts'
 import { carry, openTelling, tellRound } from './serve/telling.ts'
+import { personOf } from './serve/person-of.ts'
 import { keptCheckpoint } from './serve/watch/checkpoint.ts'
 import { pulse, stoveLive } from './serve/watch/stove-live.ts'
+import { namesOn } from './serve/watch/stove-words.ts'
 import type { Supervisor } from './tell/supervisor.ts'
 import type { TellDesk } from './tell/tell-desk.ts'
 
@@ -178,6 +180,8 @@ const openDesk = (options: ServerOptions, studio: Studio, live: LiveSocket): Pro
     },
     teller: studio.teller,
     messages: studio.store.messages,
+    person: () => personOf(options.settings()),
+    names: () => namesOn(studio.stove),
     onTrouble: (sentence) => options.log.warn(sentence),
   })
 

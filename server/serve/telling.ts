@@ -1,4 +1,6 @@
 import type { Clock } from '#core/measure/clock'
+import type { Names } from '#core/words/names'
+import type { Person } from '#core/words/person'
 import type { Settings } from '#core/wire/settings'
 import { KeepAwake } from '../tell/keep-awake.ts'
 import { keptInFolder, keptInMemory } from '../tell/kept-values.ts'
@@ -26,6 +28,9 @@ export interface TellingOptions {
   readonly teller: Teller
   readonly messages: MessageStore
   readonly onTrouble: (sentence: string) => void
+  /** What pots and stages are called now. */
+  readonly names: () => Names
+  readonly person: () => Person
 }
 
 /** The ways to people with the real world behind them. */
@@ -43,6 +48,8 @@ export function openTelling(options: TellingOptions): Promise<TellDesk> {
     openBroker: (lamp: NonNullable<Settings['lamp']>) =>
       connectBroker(lamp, `holdfast-server-${boot}`, onTrouble),
     onTrouble,
+    person: options.person,
+    names: options.names,
     standing: () => ({ alarms: teller.open(), lastId: teller.lastId }),
     told: () => options.messages.since(clock.nowMs() - TOLD_MS),
   }

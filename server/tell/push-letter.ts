@@ -14,6 +14,8 @@ export interface PushMessage {
   readonly isUrgent: boolean
   /** Number of the message, as pages know it; `null` for a test. */
   readonly id: number | null
+  /** What this phone is called where a test was heard. */
+  readonly device?: string
 }
 
 /** How long a push service keeps a message for a phone that is off: a night's worth would be a false call. */

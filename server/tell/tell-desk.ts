@@ -1,5 +1,7 @@
 import type { Clock } from '#core/measure/clock'
 import { ESCALATION_DEFAULTS, type EscalationSettings } from '#core/watch/escalation-call'
+import type { Names } from '#core/words/names'
+import type { Person } from '#core/words/person'
 import type { AlarmMessage } from '#core/wire/live'
 import type { LampSettings, PushSettings, WebhookSettings } from '#core/wire/tell-settings'
 import type { Message } from '../store/messages.ts'
@@ -34,6 +36,9 @@ export interface TellDeskParts {
   readonly post: Post
   readonly openBroker: (settings: LampSettings) => LampBroker
   readonly onTrouble: (sentence: string) => void
+  /** How the studio reads, and what pots and stages are called now. */
+  readonly person: () => Person
+  readonly names: () => Names
   /** The alarms that pages show now, and the highest number given out. */
   readonly standing: () => { readonly alarms: readonly AlarmMessage[]; readonly lastId: number }
   /** The messages of the last day, in order. */
@@ -137,9 +142,19 @@ async function openWebhook(parts: TellDeskParts, settings: WebhookSettings): Pro
 }
 
 async function openPush(parts: TellDeskParts, { contact }: PushSettings): Promise<WebPush> {
-  const { clock, random01, post, kept, onTrouble } = parts
+  const { clock, random01, post, kept, onTrouble, person, names } = parts
   const keys = await openVapidKeys(kept.vapidKeys)
-  const push = new WebPush({ clock, random01, post, keys, contact, phones: kept.phones, onTrouble })
+  const push = new WebPush({
+    clock,
+    random01,
+    post,
+    keys,
+    contact,
+    phones: kept.phones,
+    person,
+    names,
+    onTrouble,
+  })
   await push.open()
   return push
 }

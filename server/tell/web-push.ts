@@ -1,10 +1,13 @@
 import type { Clock } from '#core/measure/clock'
+import type { Names } from '#core/words/names'
+import type { Person } from '#core/words/person'
 import type { PushSubscriptionRecord } from '#core/wire/tell-settings'
 import { Courier, type Verdict } from './courier.ts'
 import type { Kept } from './kept.ts'
 import type { Phone } from './phone.ts'
 import type { Post } from './post.ts'
 import { type PushMessage, pushLetter } from './push-letter.ts'
+import type { PushFor } from './push-words.ts'
 import type { VapidKeys } from './vapid-keys.ts'
 
 export interface WebPushParts {
@@ -14,6 +17,9 @@ export interface WebPushParts {
   readonly keys: VapidKeys
   readonly contact: string
   readonly phones: Kept<readonly Phone[]>
+  /** How the studio reads, and what pots and stages are called now. */
+  readonly person: () => Person
+  readonly names: () => Names
   onTrouble(sentence: string): void
 }
 
@@ -61,11 +67,15 @@ export class WebPush {
   }
 
   /** Adds a phone, or names it anew; `null`, or one sentence when there is no room. Resolves when it is kept. */
-  async add(subscription: PushSubscriptionRecord, title: string): Promise<string | null> {
+  async add(
+    subscription: PushSubscriptionRecord,
+    title: string,
+    person: Person | null = null,
+  ): Promise<string | null> {
     const others = this.#others(subscription.endpoint)
     if (others.length >= MOST_PHONES)
       return `there are ${MOST_PHONES} phones already; take one off the list first`
-    await this.#keep([...others, { subscription, title, addedMs: this.#parts.clock.nowMs() }])
+    await this.#keep([...others, { subscription, title, addedMs: this.#parts.clock.nowMs(), person }])
     return null
   }
 
@@ -77,9 +87,15 @@ export class WebPush {
     return true
   }
 
-  /** Sends to every phone; resolves after the first try at each. */
-  async send(message: PushMessage): Promise<void> {
-    await Promise.all(this.#phones.map((phone) => this.#courier.send({ phone, message })))
+  /** Sends to every phone in its own words; resolves after the first try at each. */
+  async send(messageFor: PushFor): Promise<void> {
+    const { person, names } = this.#parts
+    await Promise.all(
+      this.#phones.map((phone) => {
+        const reader = { person: phone.person ?? person(), names: names(), title: phone.title }
+        return this.#courier.send({ phone, message: messageFor(reader) })
+      }),
+    )
   }
 
   #others(endpoint: string): readonly Phone[] {

@@ -2,7 +2,7 @@
 
 self.addEventListener('push', (event) => {
   const message = event.data?.json() ?? {}
-  const { kind, tag, title, body, path, isUrgent } = message
+  const { kind, tag, title, body, path, isUrgent, device } = message
   event.waitUntil(
     self.registration.showNotification(title ?? 'Holdfast', {
       body: body ?? '',
@@ -11,24 +11,24 @@ self.addEventListener('push', (event) => {
       renotify: kind !== 'hush',
       silent: kind === 'hush',
       requireInteraction: isUrgent === true,
-      data: { kind, path: path ?? '/' },
+      data: { kind, path: path ?? '/', device },
     }),
   )
 })
 
 self.addEventListener('notificationclick', (event) => {
   event.notification.close()
-  const { kind, path } = event.notification.data ?? {}
-  event.waitUntil(Promise.all([kind === 'test' ? tellHeard(path) : undefined, openPage(path ?? '/')]))
+  const { kind, path, device } = event.notification.data ?? {}
+  event.waitUntil(Promise.all([kind === 'test' ? tellHeard(path, device) : undefined, openPage(path ?? '/')]))
 })
 
 /** A tap on the test alarm is the answer: somebody heard this phone. */
-function tellHeard(path) {
+function tellHeard(path, device) {
   const testId = new URL(path, self.location.origin).searchParams.get('heardTest')
   return fetch(`/api/test-alarms/${testId}/heard`, {
     method: 'POST',
     headers: { 'content-type': 'application/json' },
-    body: JSON.stringify({ device: 'a phone, by push' }),
+    body: JSON.stringify({ device: device ?? 'a phone, by push' }),
   })
 }
 

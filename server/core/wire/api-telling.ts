@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { title } from './api-fields.ts'
-import { pushSubscription } from './tell-settings.ts'
+import { phonePerson, pushSubscription } from './tell-settings.ts'
 
 /** What the addresses about getting through to people take and give. */
 
@@ -25,7 +25,12 @@ export const testAlarmAnswer = z.object({
 })
 export const heardBody = z.strictObject({ device: title })
 
-export const phoneBody = z.strictObject({ subscription: pushSubscription, title })
+export const phoneBody = z.strictObject({
+  subscription: pushSubscription,
+  title,
+  /** Left out: as the studio's settings say. */
+  person: phonePerson.optional(),
+})
 export const phoneAnswer = z.object({ id: z.string(), title: z.string(), addedMs: z.number() })
 export const pushAnswer = z.object({
   publicKey: z.string().nullable().describe('what a browser needs to ask for push; null: push is off'),

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { brokerSettings } from './bridge-link.ts'
 import { explainIssue } from './explain-issue.ts'
 import { knownFields } from './known-fields.ts'
+import { languageField, unitField, zoneField } from './person-fields.ts'
 import { planFileSchema } from './plan-schema.ts'
 import { decodeProbes, type ProbeSettings } from './probe-settings.ts'
 import { clockOfDay, liftTemp } from './wake-fields.ts'
@@ -19,12 +20,9 @@ export const settingsFile = z.strictObject({
   key: z.string().min(16).max(256).optional().describe('bridges and devices elsewhere show this'),
   passphrase: z.string().min(12).max(256).optional().describe('people log in with this'),
   studio: z.string().min(1).max(80).optional().describe('the name that the page shows'),
-  unit: z.enum(['C', 'F']).default('C').describe('of the sentences that go to lamps, phones and the log'),
-  zone: z.string().refine(isZone, 'an IANA time zone such as Europe/Dublin').optional(),
-  language: z
-    .string()
-    .regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/, 'a language such as en')
-    .default('en'),
+  unit: unitField.default('C').describe('of the sentences that go to lamps, phones and the log'),
+  zone: zoneField.optional(),
+  language: languageField.default('en'),
   altitudeM: z.number().min(-500).max(6000).default(0).describe('metres above the sea: the boiling point'),
   wakeAt: clockOfDay.optional().describe('when the alarm clock rings; the night page may say otherwise'),
   liftC: liftTemp.default(40).describe('how cool a bath must be for goods to be lifted, °C'),
@@ -60,14 +58,6 @@ export interface SettingsLayer {
   /** A variable or a flag sets one field and is named in its place. */
   readonly field?: string
   readonly values: Readonly<Record<string, unknown>>
-}
-
-function isZone(zone: string): boolean {
-  try {
-    return new Intl.DateTimeFormat('en', { timeZone: zone }) instanceof Intl.DateTimeFormat
-  } catch {
-    return false
-  }
 }
 
 /** Checks each layer by itself, so that the sentence names the place a person must go to; then lays them over each other. */

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { languageField, unitField, zoneField } from './person-fields.ts'
 
 /**
  * How alarms leave the house; keys `lamp`, `webhook`, `push` and `escalation` of the settings. Each is off until
@@ -76,6 +77,9 @@ export const pushSubscription = z.object({
     auth: z.string().regex(/^[A-Za-z0-9_-]{22}(==)?$/, 'a secret of 16 bytes in base64url'),
   }),
 })
+/** How the person at a phone reads; what is pushed to it is worded so. */
+export const phonePerson = z.strictObject({ unit: unitField, zone: zoneField, language: languageField })
+
 export type PushSubscriptionRecord = z.infer<typeof pushSubscription>
 
 /** Nobody may make this computer post to a computer of the house by calling it a push service. */

@@ -6,17 +6,20 @@ import { ENGLISH_CAUTIONS } from './english-cautions.ts'
 import { ENGLISH_LIFT } from './english-lift.ts'
 import { ENGLISH_MORNING } from './english-morning.ts'
 import { ENGLISH_PLAN_WARNINGS } from './english-plan-warnings.ts'
+import { ENGLISH_PUSH } from './english-push.ts'
 import { ENGLISH } from './english.ts'
 import { GERMAN_ADVICE } from './german-advice.ts'
 import { GERMAN_CAUTIONS } from './german-cautions.ts'
 import { GERMAN_LIFT } from './german-lift.ts'
 import { GERMAN_MORNING } from './german-morning.ts'
 import { GERMAN_PLAN_WARNINGS } from './german-plan-warnings.ts'
+import { GERMAN_PUSH } from './german-push.ts'
 import { GERMAN_STARTING } from './german-starting.ts'
 import { GERMAN } from './german.ts'
 import type { LiftCatalogue } from './lift-catalogue.ts'
 import type { MorningCatalogue } from './morning-catalogue.ts'
 import type { PlanWarningCatalogue } from './plan-warning-catalogue.ts'
+import type { PushCatalogue } from './push-catalogue.ts'
 
 /** All that the core says in one language. */
 export interface Words extends Catalogue {
@@ -24,6 +27,7 @@ export interface Words extends Catalogue {
   readonly lift: LiftCatalogue
   readonly morning: MorningCatalogue
   readonly planWarnings: PlanWarningCatalogue
+  readonly push: PushCatalogue
   readonly cautions: CautionTexts
   /** Texts of the starting points by the English ones; `null`: they are in this language as they stand. */
   readonly starting: Readonly<Record<string, string>> | null
@@ -35,6 +39,7 @@ const ENGLISH_WORDS: Words = {
   lift: ENGLISH_LIFT,
   morning: ENGLISH_MORNING,
   planWarnings: ENGLISH_PLAN_WARNINGS,
+  push: ENGLISH_PUSH,
   cautions: ENGLISH_CAUTIONS,
   starting: null,
 }
@@ -44,6 +49,7 @@ const GERMAN_WORDS: Words = {
   lift: GERMAN_LIFT,
   morning: GERMAN_MORNING,
   planWarnings: GERMAN_PLAN_WARNINGS,
+  push: GERMAN_PUSH,
   cautions: GERMAN_CAUTIONS,
   starting: GERMAN_STARTING,
 }

@@ -103,7 +103,7 @@ const phoneRoutes = (desk: TellDesk): readonly Endpoint[] => [
     status: 201,
     handle: async ({ body }) => {
       const push = pushOf(desk)
-      const refused = await push.add(body.subscription, body.title)
+      const refused = await push.add(body.subscription, body.title, body.person ?? null)
       if (refused !== null) throw new Problem(409, refused)
       return shown(push.phones.at(-1)!)
     },

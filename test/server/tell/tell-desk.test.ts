@@ -44,6 +44,8 @@ const open = (settings: TellSettings) =>
         brokers.push(broker)
         return broker
       },
+      person: () => ({ unit: 'C', zone: 'UTC', language: 'en' }),
+      names: () => ({ pots: { heron: 'Heron' } }),
       onTrouble: () => undefined,
       standing: () => ({ alarms: standing, lastId: 1 }),
       told: () => Promise.resolve(told),

@@ -62,6 +62,8 @@ class Studio {
       keys: await openVapidKeys(vapid),
       contact: 'mailto:dyer@saltmarsh.example',
       phones: new KeptMemory<readonly Phone[]>(),
+      person: () => ({ unit: 'C', zone: 'UTC', language: 'en' }),
+      names: () => ({ pots: { heron: 'Heron' } }),
       onTrouble: (sentence) => this.note('trouble', sentence),
     })
     const { clock, pages, lamp, webhook, push, awake } = this

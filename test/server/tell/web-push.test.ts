@@ -10,6 +10,8 @@ import type { Phone } from '../../../server/tell/phone.ts'
 import { httpPost } from '../../../server/tell/post.ts'
 import type { PushMessage } from '../../../server/tell/push-letter.ts'
 import { type VapidKeys, openVapidKeys } from '../../../server/tell/vapid-keys.ts'
+import type { AlarmMessage } from '#core/wire/live'
+import { alarmPush, testPush } from '../../../server/tell/push-words.ts'
 import { WebPush } from '../../../server/tell/web-push.ts'
 
 // RFC 8291 §5 and Appendix A: the example of a push message.
@@ -73,6 +75,8 @@ async function opened(): Promise<WebPush> {
     keys: await openVapidKeys(vapid),
     contact: 'mailto:dyer@saltmarsh.example',
     phones,
+    person: () => ({ unit: 'C', zone: 'UTC', language: 'en' }),
+    names: () => ({ pots: { heron: 'Heron' } }),
     onTrouble: (sentence) => troubles.push(sentence),
   })
   await made.open()
@@ -94,19 +98,83 @@ const MESSAGE: PushMessage = {
   id: 12,
 }
 
+const AT = Date.parse('2026-03-12T14:00:00Z')
+const ALARM: AlarmMessage = {
+  id: 12,
+  alarmId: 12,
+  alarm: 'above-ceiling',
+  urgency: 'at-once',
+  change: 'raised',
+  state: 'unacknowledged',
+  pot: 'heron',
+  batch: 7,
+  stage: 'dye',
+  tempC: 76.4,
+  limitC: 76,
+  sinceAt: '2026-03-12T14:00:00.000Z',
+  raisedAt: '2026-03-12T14:00:05.000Z',
+  clearedAt: null,
+  acknowledgedAt: null,
+  acknowledgedBy: null,
+  text: 'as the studio reads',
+  facts: {
+    kind: 'alarm',
+    alarm: 'above-ceiling',
+    change: 'raised',
+    atMs: AT + 5000,
+    sinceMs: AT,
+    potId: 'heron',
+    stageId: 'dye',
+    urgency: 'at-once',
+    tempC: 76.4,
+    limitC: 76,
+    rateCPerMin: null,
+    lastReadingMs: AT,
+    peakC: 76.4,
+    expectedMs: null,
+    dial: 7,
+    potIds: ['heron'],
+    reason: null,
+  },
+}
+
 test('a phone can open what was sent to it, and nobody else', async () => {
   await push.add(subscription(), "Ina's phone")
-  await push.send(MESSAGE)
+  await push.send(() => MESSAGE)
   const { body } = box.letters[0]!
   expect(JSON.parse(openPushMessage(RFC, body))).toEqual(MESSAGE)
   const stranger = { ...RFC, auth: 'AAAAAAAAAAAAAAAAAAAAAA' }
   expect(() => openPushMessage(stranger, body)).toThrow(/authenticate/)
 })
 
+test('each phone gets an alarm in its own language and unit, one without them as the studio reads', async () => {
+  await push.add(subscription('old'), 'old phone')
+  await push.add(subscription('one'), 'Ilses Telefon', {
+    unit: 'F',
+    zone: 'Europe/Berlin',
+    language: 'de-DE',
+  })
+  await push.send(alarmPush(ALARM))
+  const [old, german] = box.letters.map(({ body }) => JSON.parse(openPushMessage(RFC, body)) as PushMessage)
+  expect(old).toMatchObject({
+    title: 'Come now',
+    body: expect.stringContaining('Heron: 76.4 °C, ceiling 76.0') as string,
+  })
+  // 76.4 °C = 76.4 · 9/5 + 32 = 169.52 °F; 76.0 °C = 168.8 °F; 14:00 UTC is 15:00 in Berlin in March.
+  expect(german).toMatchObject({
+    title: 'Sofort kommen',
+    body: 'Heron: 169,5 °F, Obergrenze 168,8, darüber seit 15:00. Regler zurück- oder abdrehen und Deckel abheben.',
+  })
+  box.letters.length = 0
+  await push.send(testPush(3))
+  const tests = box.letters.map(({ body }) => JSON.parse(openPushMessage(RFC, body)) as PushMessage)
+  expect(tests.map((t) => t.device)).toEqual(['old phone, by push', 'Ilses Telefon, über Push'])
+})
+
 // RFC 8030 §5.2–5.4 for TTL, urgency and topic; RFC 8188 for the encoding.
 test('an urgent message says so, is kept for hours and takes the place of the one before', async () => {
   await push.add(subscription(), 'phone')
-  await push.send(MESSAGE)
+  await push.send(() => MESSAGE)
   expect(box.letters[0]!.headers).toMatchObject({
     ttl: '14400',
     urgency: 'high',
@@ -118,7 +186,7 @@ test('an urgent message says so, is kept for hours and takes the place of the on
 // RFC 8292 §2 and §3: `Authorization: vapid t=<JWT>, k=<public key>`; ES256, audience is the origin.
 test('the push service can see that the message is from this server', async () => {
   await push.add(subscription(), 'phone')
-  await push.send(MESSAGE)
+  await push.send(() => MESSAGE)
   const [, token, key] = /^vapid t=([^,]+), ?k=(.+)$/.exec(String(box.letters[0]!.headers.authorization))!
   expect(key).toBe(push.publicKey)
   const [head, claims, signature] = token!.split('.') as [string, string, string]
@@ -156,7 +224,7 @@ test.each([404, 410])('status %i: the phone is taken off the list and told of', 
   await push.add(subscription('one'), 'gone')
   await push.add(subscription('two'), 'still there')
   box.answer = (response) => response.writeHead(box.letters.at(-1)!.path === '/one' ? status : 201).end()
-  await push.send(MESSAGE)
+  await push.send(() => MESSAGE)
   expect(push.phones.map((p) => p.title)).toEqual(['still there'])
   expect(phones.value).toEqual(push.phones)
   expect(troubles).toEqual([
@@ -167,13 +235,13 @@ test.each([404, 410])('status %i: the phone is taken off the list and told of', 
 test('a push service that is busy is tried again; one that refuses is not', async () => {
   await push.add(subscription(), 'phone')
   box.answer = 503
-  await push.send(MESSAGE)
+  await push.send(() => MESSAGE)
   box.answer = 201
   clock.advance(1500)
   await expect.poll(() => clock.pending).toBe(0)
   expect(box.letters).toHaveLength(2)
   box.answer = 400
-  await push.send(MESSAGE)
+  await push.send(() => MESSAGE)
   expect([clock.pending, troubles]).toEqual([
     0,
     ['push to phone failed: the push service answered with status 400'],
@@ -183,7 +251,7 @@ test('a push service that is busy is tried again; one that refuses is not', asyn
 test('a phone that was taken off the list meanwhile is left alone', async () => {
   await push.add(subscription(), 'phone')
   box.answer = 503
-  await push.send(MESSAGE)
+  await push.send(() => MESSAGE)
   expect(await push.remove(subscription().endpoint)).toBe(true)
   expect(await push.remove(subscription().endpoint)).toBe(false)
   clock.advance(60_000)
@@ -194,14 +262,14 @@ test('a phone that was taken off the list meanwhile is left alone', async () => 
 test('keys of the right length that are no point of the curve give one sentence and no crash', async () => {
   const p256dh = `B${'A'.repeat(86)}`
   await push.add({ ...subscription(), keys: { p256dh, auth: RFC.auth } }, 'odd phone')
-  await push.send(MESSAGE)
+  await push.send(() => MESSAGE)
   expect(troubles).toHaveLength(1)
   expect(troubles[0]).toMatch(/^push to odd phone failed: /)
 })
 
 test('a text that is too long is cut rather than refused', async () => {
   await push.add(subscription(), 'phone')
-  await push.send({ ...MESSAGE, body: 'ü'.repeat(5000) })
+  await push.send(() => ({ ...MESSAGE, body: 'ü'.repeat(5000) }))
   expect(box.letters[0]!.body.length).toBeLessThan(4096)
 })
 

@@ -8,7 +8,7 @@ interface PushAnswer {
 
 /** Lets this phone be called with the page closed. */
 export function PhoneSettings() {
-  const { w } = useWords()
+  const { w, f } = useWords()
   const { state, requests } = usePage()
   const [push, setPush] = useState<PushState>('off')
   const [problem, setProblem] = useState<string | null>(null)
@@ -20,7 +20,11 @@ export function PhoneSettings() {
     const subscription = await askForPush(server.value.publicKey)
     if (subscription === null) return setProblem(w.tell.pushFailed)
     const title = state.settings.value.who || w.tell.somePage
-    const added = await requests.ask('POST', '/api/push/phones', { subscription, title })
+    const added = await requests.ask('POST', '/api/push/phones', {
+      subscription,
+      title,
+      person: f.person,
+    })
     setProblem(added.ok ? null : added.why)
     if (!added.ok) await stopPush()
     setPush(await pushState())

@@ -1,13 +1,16 @@
 import { courseC, courseStates } from './course.ts'
-import { type PotNow, potModel, tuned, type TunedPot } from './pot-model.ts'
+import { lossW, type PotNow, potModel, powerW, tuned, type TunedPot } from './pot-model.ts'
 import type { PotBelief } from './pot-belief.ts'
-import type { Standing } from './advise.ts'
+import { spreadOf, type Standing } from './advise.ts'
 
 /** A way to bring the bath into its window: heat at one dial, turn down once, hold. */
 export interface HeatUp {
   /** Turn the dial down when the probe is here, °C; the start when it must not be heated this way at all. */
   readonly turnDownAtC: number
-  /** Highest temperature within two hours of turning down, °C. */
+  /**
+   * Highest temperature within two hours of turning down, as is to be expected: where the hold dial is not known well
+   * the bath may go on rising after it has coasted, °C.
+   */
   readonly peakC: number
   /** From now until the bath is first at the target, s; `null` when it does not get there. */
   readonly toTargetS: number | null
@@ -47,11 +50,41 @@ export function planHeatUp(
     else high = middle
   }
   const rest = afterwards(high)
+  const coastsToC = Math.max(...rest)
   return {
     turnDownAtC: heating[high]!.probeC,
-    peakC: Math.max(...rest),
+    peakC: coastsToC + risesOnC(coastsToC - rest.at(-1)!, driftC(belief, targetC, dials.hold, standing)),
     toTargetS: arrivalS(heating, high, rest, targetC),
   }
+}
+
+/**
+ * How far the bath may drift off in that time because loss and power are known only so well, °C (one deviation). Of a
+ * pot not learned yet it is not told: it would be all guess.
+ */
+function driftC(belief: PotBelief, targetC: number, hold: number, { lid, roomC }: Standing): number {
+  if (belief.traces === 0) return 0
+  const model = potModel(belief.vessel)
+  const pot = tuned(model, belief.mean)
+  const surplusW = (p: readonly number[]) => {
+    const other = tuned(model, p)
+    return powerW(other, hold) - lossW(other, lid, roomC, targetC)
+  }
+  const perC = (lossW(pot, lid, roomC, targetC + 1) - lossW(pot, lid, roomC, targetC - 1)) / 2
+  const share = 1 - Math.exp((-perC * AFTER.untilS) / pot.capacityJPerC)
+  return (spreadOf(belief, surplusW) / perC) * share
+}
+
+/** Mean of what a normal drift of this spread goes over `belowC`, °C. */
+function risesOnC(belowC: number, spreadC: number): number {
+  let over = 0
+  let all = 0
+  for (let z = -4; z <= 4; z += 0.25) {
+    const weight = Math.exp((-z * z) / 2)
+    over += weight * Math.max(0, z * spreadC - belowC)
+    all += weight
+  }
+  return over / all
 }
 
 function arrivalS(

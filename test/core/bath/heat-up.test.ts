@@ -113,3 +113,19 @@ test('reachesS finds the crossing between two steps, from below and from above',
   expect(reachesS(points, [65, 66, 67], 65)).toBe(0)
   expect(reachesS([], [], 65)).toBeNull()
 })
+
+// The mean of the greater of two numbers, one of them uncertain, is more than the greater of their means (Jensen).
+test('the peak to expect is higher where the dial that holds is less known, and never under the coasting', () => {
+  const known = (factor: number) => ({
+    ...BELIEF,
+    traces: 1,
+    covariance: BELIEF.covariance.map((row) => row.map((value) => value * factor)),
+  })
+  const hold = holdDial(BELIEF, 70, STANDING)!.value
+  const peak = (factor: number) =>
+    planHeatUp(known(factor), coldPot(POT, 20), 70, { heat: 10, hold }, STANDING)!.peakC
+  const coasting = planHeatUp(BELIEF, coldPot(POT, 20), 70, { heat: 10, hold }, STANDING)!.peakC
+  expect(peak(1e-9)).toBeCloseTo(coasting, 3)
+  expect(peak(0.01)).toBeGreaterThan(coasting)
+  expect(peak(0.02)).toBeGreaterThan(peak(0.01))
+})

@@ -9,8 +9,9 @@ export interface HoldMark {
   readonly holdsC: readonly [low: number, high: number]
 }
 
-/** A hold dial less certain than this share of the whole dial is no advice. */
+/** A hold dial less certain than this share of the whole dial, or a bath than so many degrees, is no advice. */
 const TOO_WIDE_01 = 0.5
+const TOO_WIDE_C = 40
 
 /** A coarse mark will do where the bath settles this near to the middle, as a share of the window's width. */
 const MIDDLE_01 = 0.3
@@ -31,5 +32,5 @@ export function holdMark(
     return Math.abs(settles - targetC) <= MIDDLE_01 * (highC - lowC)
   })
   const { low90, high90 } = steadyC(belief, mark, standing)
-  return { kind: 'mark', mark, holdsC: [low90, high90] }
+  return high90 - low90 > TOO_WIDE_C ? { kind: 'unsure' } : { kind: 'mark', mark, holdsC: [low90, high90] }
 }

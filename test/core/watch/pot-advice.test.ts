@@ -55,13 +55,13 @@ describe('advice at the dial', () => {
     const pot = labPot(14, 'coil', 3)
     const belief = learned(pot)
     const up = { dial: 9, lid: 'on', rateCPerMin: 0.9 } as const
-    const at = (tempC: number) => advisePot(ask(belief, { ...up, tempC }))!.dial!
-    const below = at(65)
+    const told = (tempC: number) => advisePot(ask(belief, { ...up, tempC }))!.dial!
+    const below = told(65)
     if (below.kind !== 'heat-up') throw new Error(`expected heat-up, got ${below.kind}`)
     expect(below.turnDownAtC).toBeGreaterThan(66.5)
-    expect(at(66.5)).toMatchObject({ kind: 'heat-up', holdDial: below.holdDial, heatDial: null })
-    expect(at(below.turnDownAtC + 0.2)).toMatchObject({ kind: 'heat-up', isNow: true })
-    expect(at(70).kind).toBe('hold')
+    expect(told(66.5)).toMatchObject({ kind: 'heat-up', holdDial: below.holdDial, heatDial: null })
+    expect(told(below.turnDownAtC + 0.2)).toMatchObject({ kind: 'heat-up', isNow: true })
+    expect(told(70).kind).toBe('hold')
     const turned = advisePot(ask(belief, { ...up, dial: below.holdDial, tempC: 66.5 }))
     expect(turned!.dial!.kind).toBe('hold')
   })

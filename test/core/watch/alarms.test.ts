@@ -271,6 +271,23 @@ describe('heat', () => {
     expect(day.alarms('no-heat')).toEqual([])
   })
 
+  test('a hold that sinks out of its window with its dial on is one message; turned up in vain it is a second', () => {
+    const day = dyeing()
+      .note('heron', '12:00', 'dial:4')
+      .line('heron', [
+        ['12:00', 67],
+        ['12:20', 67],
+        ['12:50', 62],
+      ])
+    expect(raisedAt(day, 'below-window')).toHaveLength(1)
+    expect(raisedAt(day, 'no-heat')).toEqual([])
+    day.note('heron', '12:50', 'dial:8').line('heron', [
+      ['12:50:01', 62],
+      ['13:00', 61],
+    ])
+    expect(raisedAt(day, 'no-heat')).toHaveLength(1)
+  })
+
   test('a rate at the maximum of the plan is allowed, one over it rings', () => {
     const stage = hold({ windowC: [80, 86], maxHeatingCPerMin: 1.5 })
     const even = dyeing(stage).line('heron', [

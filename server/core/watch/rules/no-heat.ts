@@ -29,15 +29,25 @@ export const noHeat: AlarmRule = {
     const { stage, tempC, pot, atMs } = view
     if (stage === null || !hasWindow(stage) || pot.dial === null) return null
     if (tempC === null) return UNKNOWN
-    const { onSinceMs } = pot.dial
-    if (onSinceMs === null || tempC >= stage.windowC[0] - 1 || !shouldRise(view, tempC)) return OFF
+    const fromMs = expectedSince(view)
+    if (fromMs === null || tempC >= stage.windowC[0] - 1 || !shouldRise(view, tempC)) return OFF
     const rate = rateOver(view.course, atMs, RATE_MS)
     if (rate === null) return BETWEEN
     if (hasRisen(view, rate) || steepestFallC(view.course, atMs - WAIT_MS) >= COLD_STEP_C) return OFF
-    const waitedMs = atMs - Math.max(onSinceMs, view.run?.startedMs ?? onSinceMs)
-    if (waitedMs < WAIT_MS) return OFF
+    if (atMs - fromMs < WAIT_MS) return OFF
     return { is: 'on', limitC: null, sinceMs: atMs - WAIT_MS, reason: 'wrong-burner' }
   },
+}
+
+/**
+ * Since when a rise is to be expected: since the dial is on, in this stage. Once the window was reached the dial is
+ * meant to hold, and a bath that falls out is `below-window`'s; then only a dial turned up since promises a rise.
+ */
+function expectedSince({ pot, run }: PotView): number | null {
+  const { onSinceMs = null, raisedMs = null } = pot.dial ?? {}
+  const { atWindowMs } = pot.notes
+  if (atWindowMs !== null) return raisedMs !== null && raisedMs > atWindowMs ? raisedMs : null
+  return onSinceMs === null ? null : Math.max(onSinceMs, run?.startedMs ?? onSinceMs)
 }
 
 /** A rise that can't be missed within the wait, °C/min. */

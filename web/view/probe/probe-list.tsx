@@ -96,7 +96,7 @@ function stateText(probe: ProbeInfo, w: Catalogue, f: Format): string {
 function factsOf(probe: ProbeInfo, w: Catalogue, f: Format): readonly (readonly [string, string])[] {
   const facts: readonly (readonly [string, string | null])[] = [
     [w.probe.reading, probe.ageMs === null ? w.probe.never : w.probe.age(f.span(probe.ageMs))],
-    [w.probe.place, probe.place],
+    [w.probe.place, probe.place === null ? null : w.said(probe.place)],
     [
       w.probe.correction,
       probe.correction === null

@@ -28,7 +28,7 @@ export const deFind: typeof enFind = {
     compareHelp: 'Hake zwei bis sechs an, um sie zu vergleichen.',
     csv: 'Alle als CSV',
     takeAway: 'Zum Mitnehmen',
-    archive: 'Das ganze Studio (ZIP)',
+    archive: 'Die ganze Werkstatt (ZIP)',
     archiveHelp:
       'Blätter, Fotos, JSON und CSV jeder Partie, mit einer Seite zum Anfangen. Es öffnet sich ohne Holdfast; viele Partien brauchen Minuten.',
   },

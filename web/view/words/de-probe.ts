@@ -75,7 +75,7 @@ export const deProbe: Catalogue['probe'] = {
     url: 'Broker',
     topic: 'Thema',
     user: 'Benutzer',
-    password: 'Passwort',
+    password: 'Kennwort',
     payload: 'Eine Nachricht ist',
     pointer: 'Wo in der Nachricht',
     battery: 'Wo die Batterie steht',
@@ -140,7 +140,7 @@ export const deProbe: Catalogue['probe'] = {
   changeSource: (name) => `Einstellungen von ${name}`,
   takeAway: 'Von der Liste nehmen',
   takeAwayHelp:
-    'Niemand liest ihn mehr, und er hängt in keinem Topf. Seine Messwerte, Partien und Korrekturen bleiben in der Aufzeichnung.',
+    'Niemand liest ihn mehr, und er hängt in keinem Topf. Seine Messwerte, Partien und Korrekturen bleiben aufgehoben.',
   takeAwaySure: 'Ja, von der Liste nehmen',
   changes: 'Was eingestellt wurde, und wann',
   changeAdded: (day) => `${day}: eingestellt`,

@@ -21,6 +21,7 @@ export const SAID_OF_PROBES: readonly Saying[] = [
     '$1 lässt sich nicht lesen; ist der Eindraht-Treiber eingeschaltet? Siehe $2',
   ],
   [/no file of this device/, 'keine Datei dieses Geräts'],
+  [/simulated/, 'simuliert'],
   [/being opened/, 'wird geöffnet'],
   [/waiting for the first reading/, 'wartet auf den ersten Messwert'],
   [/no reading for (.+)/, 'seit $1 kein Messwert'],
@@ -29,7 +30,7 @@ export const SAID_OF_PROBES: readonly Saying[] = [
   [/(.+) is open/, '$1 ist offen'],
   [/(.+) is played/, '$1 wird abgespielt'],
   [/(.+) has come to its end/, '$1 ist zu Ende'],
-  [/(.+) is a simulated pot/, '$1 ist ein nachgeahmter Topf'],
+  [/(.+) is a simulated pot/, '$1 ist ein simulierter Topf'],
   [/(.+) is subscribed at (.+)/, '$1 ist bei $2 abonniert'],
   [
     /(.+) may not be opened by this user; add the user to the group that owns serial ports \(Debian: (.+)\), then log in again; see docs\/probes\.md/,

@@ -64,12 +64,14 @@ export function stepDesk(desk: AlarmDesk, input: DeskInput): DeskStep {
 const unchanged = (desk: AlarmDesk): DeskStep => ({ desk, changes: [], refused: null })
 
 /**
- * The entry that a happening speaks of: the one that stood at that moment. A day folded again after a
+ * The entry that a happening speaks of: the one that stood at that moment; one that ended in it is over. A day folded again after a
  * restart so meets the rows that were already stored, even where late readings moved `sinceMs` a little.
  */
 const entryAt = (desk: AlarmDesk, h: AlarmHappening): AlarmEntry | undefined =>
   desk.entries.find(
-    (e) => isSamePoint(e, h) && (e.clearedMs === null || (e.sinceMs <= h.atMs && h.atMs <= e.clearedMs)),
+    (e) =>
+      isSamePoint(e, h) &&
+      (e.clearedMs === null || e.raisedMs === h.atMs || (e.sinceMs <= h.atMs && h.atMs < e.clearedMs)),
   )
 
 function raise(desk: AlarmDesk, happening: AlarmHappening, late: boolean): DeskStep {
@@ -123,7 +125,9 @@ function hearAgain(desk: AlarmDesk, known: AlarmEntry, happening: AlarmHappening
 }
 
 function clear(desk: AlarmDesk, happening: AlarmHappening): DeskStep {
-  const standing = desk.entries.find((e) => isSamePoint(e, happening) && e.clearedMs === null)
+  const own = desk.entries.filter((e) => isSamePoint(e, happening))
+  if (own.some((e) => e.clearedMs === happening.atMs)) return unchanged(desk)
+  const standing = own.find((e) => e.clearedMs === null)
   if (standing === undefined || happening.atMs < standing.raisedMs) return unchanged(desk)
   return changed(desk, [clearing(standing, happening.atMs, happening)])
 }

@@ -50,6 +50,8 @@ export interface AlarmHappening {
   readonly dial: number | null
   /** For a cause seen over several pots: all of them, this one first. */
   readonly potIds: readonly string[]
+  /** For a cause over several pots: what each of `potIds` reads, °C; `null` where there is no reading. */
+  readonly potTempsC?: readonly (number | null)[]
   /** A likely reason, worded as a question by `core/words`. */
   readonly reason: AlarmReason | null
 }

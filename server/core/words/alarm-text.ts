@@ -27,6 +27,7 @@ function alarmParts(h: AlarmHappening, names: Names, person: Person): AlarmParts
   return {
     pot: potName(h.potId, names),
     pots: h.potIds.map((id) => names.pots[id] ?? id).join(', '),
+    each: h.potIds.map((id, i) => ({ name: names.pots[id] ?? id, temp: temp(h.potTempsC?.[i] ?? null) })),
     temp: temp(h.tempC),
     limit: h.limitC === null ? null : tempNumber(h.limitC, person),
     rate: moving ? rateNumber(h.rateCPerMin ?? 0, person) : null,

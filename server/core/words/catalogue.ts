@@ -5,6 +5,8 @@ import type { AlarmReason } from '../watch/happening.ts'
 export interface AlarmParts {
   readonly pot: string
   readonly pots: string
+  /** The pots of one cause, the one to go to first in front, each with what it reads. */
+  readonly each: readonly { readonly name: string; readonly temp: string | null }[]
   readonly temp: string | null
   readonly limit: string | null
   readonly rate: string | null

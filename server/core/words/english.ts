@@ -78,8 +78,10 @@ export const ENGLISH: Catalogue = {
     'probe-out': (p) => `${p.pot}: the probe seems out of the bath since ${p.since}.${known(p)}`,
     'probe-stuck': (p) => `${p.pot}: the reading has been exactly ${p.temp} since ${p.since}.`,
     'probe-fault': (p) => `${p.pot}: the probe sends fault codes since ${p.since}.${known(p)}`,
-    'wrong-burner': (p) => `${p.pots}: the one that is to heat does not, the other does, since ${p.since}.`,
-    'probes-swapped': (p) => `${p.pots}: their readings changed places within a minute, at ${p.since}.`,
+    'wrong-burner': ({ each: [hot, cold], since }) =>
+      `${hot?.name} has been warming up since ${since} and should not; ${cold?.name} should, and does not.`,
+    'probes-swapped': ({ each, since }) =>
+      `${each.map(reads).join(', ')}: they changed places within a minute, at ${since}.`,
     'power-lost': (p) => `${p.pots} stopped heating together at ${p.since}.`,
     'bridge-lost': (p) => `${p.pots}: no readings from any probe for ${p.lasted}.`,
   },
@@ -180,4 +182,8 @@ export const ENGLISH: Catalogue = {
       say(`${p.pot}: the probe is back in the bath`, p.temp !== null && `, ${p.temp}`, '.'),
   },
   hold: holdWords,
+}
+
+function reads({ name, temp }: AlarmParts['each'][number]): string {
+  return temp === null ? name : `${name} reads ${temp}`
 }

@@ -71,8 +71,10 @@ export const GERMAN: Catalogue = {
     'probe-out': (p) => `${p.pot}: der Fühler scheint seit ${p.since} nicht im Bad zu sein.${known(p)}`,
     'probe-stuck': (p) => `${p.pot}: der Messwert ist seit ${p.since} genau ${p.temp}.`,
     'probe-fault': (p) => `${p.pot}: der Fühler sendet seit ${p.since} Fehlerzeichen.${known(p)}`,
-    'wrong-burner': (p) => `${p.pots}: was heizen soll, heizt nicht, dafür das andere, seit ${p.since}.`,
-    'probes-swapped': (p) => `${p.pots}: ihre Messwerte haben binnen einer Minute getauscht, um ${p.since}.`,
+    'wrong-burner': ({ each: [hot, cold], since }) =>
+      `${hot?.name} wird seit ${since} warm und soll es nicht; ${cold?.name} soll, und wird es nicht.`,
+    'probes-swapped': ({ each, since }) =>
+      `${each.map(reads).join(', ')}: die Werte haben um ${since} binnen einer Minute getauscht.`,
     'power-lost': (p) => `${p.pots} hörten um ${p.since} zugleich auf zu heizen.`,
     'bridge-lost': (p) => `${p.pots}: seit ${p.lasted} von keinem Fühler Messwerte.`,
   },
@@ -172,4 +174,8 @@ export const GERMAN: Catalogue = {
     'probe-back': (p) => say(`${p.pot}: der Fühler ist wieder im Bad`, p.temp !== null && `, ${p.temp}`, '.'),
   },
   hold: holdWords,
+}
+
+function reads({ name, temp }: AlarmParts['each'][number]): string {
+  return temp === null ? name : `${name} zeigt ${temp}`
 }

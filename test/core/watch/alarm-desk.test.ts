@@ -117,6 +117,13 @@ test('an alarm that begins in the same trough as the one before it is a new one 
   expect(told.at(-1)).toBe('raised 2 unacknowledged')
 })
 
+test('raised again in the very moment in which it cleared, it stands', () => {
+  const { desk, told } = fold([raised(1), cleared(10), raised(10)])
+  expect(told.at(-1)).toBe('raised 2 unacknowledged')
+  expect(openEntries(desk).some(isStanding)).toBe(true)
+  expect(fold([raised(1), cleared(10), raised(10)], desk).told).toEqual([])
+})
+
 test('found late and over: it is in the record and never calls', () => {
   const { desk, told } = fold([late(raised(1)), late(cleared(5)), tick(60)])
   expect(told).toEqual(['raised 1 normal', 'cleared 1 normal'])

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import type { Stage } from '#core/plan/plan'
+import { seeded } from '../../kit/seeded.ts'
 import { WatchDay, at, hold, plan } from '../../kit/watch-day.ts'
 
 const COOL: Stage = { kind: 'cool', id: 'cool', title: 'Cool', coolToC: 30, additives: [] }
@@ -12,15 +13,6 @@ const cooling = () =>
     .batch('heron', '06:00', plan(COOL))
     .note('heron', '06:00', 'stage:cool dial:0')
 
-/** Trembling that repeats: the same for every run. */
-function seeded(seed: number): () => number {
-  let state = seed
-  return () => {
-    state = (state * 1_103_515_245 + 12_345) % 2_147_483_648
-    return state / 2_147_483_648 - 0.5
-  }
-}
-
 /** A bath by minutes since 06:00, read through a probe that trembles and counts in tenths. */
 function readTrembling(
   day: WatchDay,
@@ -30,7 +22,7 @@ function readTrembling(
 ): WatchDay {
   const random = seeded(7)
   for (let s = 0; s <= minutes * 60; s += everyS) {
-    const trembled = tempC(s / 60) + 0.2 * random()
+    const trembled = tempC(s / 60) + random.between(-0.1, 0.1)
     day.read('heron', at('06:00') + s * 1000, Math.round(trembled * 10) / 10)
   }
   return day

@@ -3,6 +3,7 @@ import { alarmText } from '#core/words/alarm-text'
 import type { Happening } from '#core/watch/happening'
 import { replayDay } from '#core/watch/replay-day'
 import type { Trace } from '#core/watch/trace-moment'
+import { seeded } from '../../kit/seeded.ts'
 import { WatchDay, at, hold, plan } from '../../kit/watch-day.ts'
 
 // The ten stories of the trade notes, with their numbers. Two of them (the second lot, the dull yellow) are
@@ -46,7 +47,9 @@ describe('1 · the wrong burner', () => {
     expect(alarm.atMs).toBeLessThanOrEqual(at('09:08'))
     expect(alarm.urgency).toBe('at-once')
     expect(alarm.potIds).toEqual(['wren', 'heron'])
-    expect(alarmText(alarm, NAMES, ANN)).toContain('Wren, Heron')
+    expect(alarmText(alarm, NAMES, ANN)).toContain(
+      'Wren has been warming up since 09:02 and should not; Heron should, and does not.',
+    )
   })
 })
 
@@ -197,6 +200,30 @@ describe('7 · six pots on one breaker', () => {
     expect(raised(day)).toEqual(['p4 power-lost'])
     expect(day.alarms()[0]!.potIds).toEqual(['p4', 'p5', 'p6'])
     expect(day.alarms()[0]!.atMs - at('11:26')).toBeLessThanOrEqual(5 * 60_000)
+  })
+})
+
+describe('7 · the same, of pots that came to a stop one after the other', () => {
+  // Rates and the moments of stopping are invented; a probe that trembles by 0.04 °C and counts in sixteenths.
+  test.each([1, 5])('read every %d s they ring once, together, for as long as the power is off', (everyS) => {
+    const random = seeded(3)
+    const day = new WatchDay()
+    const stops = [
+      { pot: 'p4', fromC: 54, rate: 0.8, stopS: 420 },
+      { pot: 'p5', fromC: 51, rate: 0.8, stopS: 425 },
+      { pot: 'p6', fromC: 47, rate: 0.7, stopS: 430 },
+    ]
+    for (const { pot } of stops)
+      day
+        .pot(pot, '12:00')
+        .batch(pot, '12:00', plan(hold({ windowC: [75, 80], ceilingC: 85 })))
+        .note(pot, '12:00', 'stage:dye dial:6')
+    for (let s = 0; s < 900; s += everyS)
+      for (const { pot, fromC, rate, stopS } of stops) {
+        const tempC = fromC + (rate * Math.min(s, stopS) - 0.1 * Math.max(0, s - stopS)) / 60
+        day.read(pot, at('12:00') + s * 1000 + 300, Math.round((tempC + random.normal(0, 0.04)) * 16) / 16)
+      }
+    expect(day.alarms().map((a) => [a.alarm, a.change])).toEqual([['power-lost', 'raised']])
   })
 })
 

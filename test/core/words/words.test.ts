@@ -74,6 +74,28 @@ test('an alarm says pot, fact, number, limit, since when, the reason as a questi
   expect(alarmText(alarm, names, bob)).toContain('161.2 °F, ceiling 159.8, rising 1.1 °F a minute')
 })
 
+// The trade notes' stories 1 and 5 ask for these names and numbers.
+test('a cause over two pots says of each what it does or reads', () => {
+  const both = { pots: { heron: 'Heron', wren: 'Wren' }, contents: {} }
+  const cause = { ...alarm, sinceMs: alarm.atMs - 300_000, limitC: null, rateCPerMin: null } as const
+  const wrong = {
+    ...cause,
+    alarm: 'wrong-burner',
+    potIds: ['wren', 'heron'],
+    reason: 'wrong-burner',
+  } as const
+  expect(alarmText(wrong, both, ann)).toContain(
+    'Wren has been warming up since 14:27 and should not; Heron should, and does not. Is it the right burner?',
+  )
+  const swap = {
+    ...cause,
+    alarm: 'probes-swapped',
+    potIds: ['heron', 'wren'],
+    potTempsC: [88, 67.3],
+  } as const
+  expect(alarmText(swap, both, ann)).toContain('Heron reads 88.0 °C, Wren reads 67.3 °C: they changed places')
+})
+
 test('a silent probe says how long, the last value and what the burner is noted at', () => {
   const silent = {
     ...alarm,

@@ -1,13 +1,18 @@
 import { rateBefore, rateOver } from '../course.ts'
 import type { PotView } from '../pot-view.ts'
+import { rateErrorCPerMin } from '../rules/rising.ts'
 import { hasWindow } from '../stage-window.ts'
 import { type Cause, type StandingCause, byId } from './cause.ts'
 
 const TWO_MIN_MS = 120_000
 const NOW_MS = 90_000
-/** It did heat, °C/min; now it has lost this share of that and more. */
+/** It did heat, °C/min; now it has lost this share of that and more, and does not heat any longer. */
 const HEATED_C_PER_MIN = 0.25
 const LEFT = 0.3
+const STOPPED_C_PER_MIN = 0.15
+/** It heats again, °C/min, and surely so: over the mark of having stopped by more than a probe trembles. */
+const BACK_C_PER_MIN = 0.2
+const SURE = 2.5
 /** Pots on one circuit stop within seconds; the rates show it a little apart. */
 const TOGETHER_MS = 60_000
 /** Pots without a noted dial may have been turned down by hand; three at a time hardly. */
@@ -22,14 +27,20 @@ export function stoppedPots(
   return Object.fromEntries(stopped.map((v) => [v.pot.potId, before[v.pot.potId] ?? v.atMs]))
 }
 
-function hasStopped({ stage, pot, tempC, course, atMs }: PotView, already: boolean): boolean {
+function hasStopped(view: PotView, already: boolean): boolean {
+  const { stage, pot, tempC, course, atMs } = view
   if (stage === null || !hasWindow(stage) || tempC === null || tempC >= stage.windowC[0]) return false
   if (pot.dial !== null && (pot.dial.dial === 0 || atMs - pot.dial.notedMs < 2 * TWO_MIN_MS)) return false
+  if (already) return !heatsAgain(view)
   const now = rateOver(course, atMs, NOW_MS)
-  if (now === null) return false
-  if (already) return now < LEFT * HEATED_C_PER_MIN
   const earlier = rateBefore(course, atMs, TWO_MIN_MS, TWO_MIN_MS)
-  return earlier !== null && earlier >= HEATED_C_PER_MIN && now < LEFT * earlier
+  if (now === null || earlier === null || earlier < HEATED_C_PER_MIN) return false
+  return now < Math.min(STOPPED_C_PER_MIN, LEFT * earlier)
+}
+
+function heatsAgain({ course, atMs, probe }: PotView): boolean {
+  const rate = rateOver(course, atMs, NOW_MS)
+  return rate !== null && rate >= BACK_C_PER_MIN + SURE * rateErrorCPerMin(probe, NOW_MS)
 }
 
 /** Several pots stopped heating together: a breaker, a plug, a meter. */
@@ -56,6 +67,8 @@ export function findPowerLost(
 /** Over when one of them heats again, or none of them is to heat any more. */
 export function powerIsBack(cause: StandingCause, views: readonly PotView[]): boolean {
   const pots = cause.potIds.map((id) => byId(views, id))
-  const heats = pots.some((v) => v !== undefined && (rateOver(v.course, v.atMs, NOW_MS) ?? 0) >= 0.2)
-  return heats || pots.every((v) => v === undefined || v.stage === null || v.dial === 0)
+  return (
+    pots.some((v) => v !== undefined && heatsAgain(v)) ||
+    pots.every((v) => v === undefined || v.stage === null || v.dial === 0)
+  )
 }

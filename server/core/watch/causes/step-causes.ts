@@ -32,7 +32,7 @@ export function stepCauses(
     findBridgeLost(views, bridgesDown),
   ].filter((c): c is Cause => c !== null && isInService(c.alarm, settings, undefined))
   const over = memory.standing.filter((c) => isOver(c, views))
-  const kept = memory.standing.filter((c) => !over.includes(c))
+  const kept = memory.standing.filter((c) => !over.includes(c)).map((c) => grown(c, found))
   const fresh = found.filter((c) => !kept.some((k) => k.alarm === c.alarm))
   const atMs = views[0]?.atMs ?? 0
   const standing = [...kept, ...fresh.map((c) => Object.assign({ raisedMs: atMs }, c))]
@@ -46,6 +46,13 @@ export function stepCauses(
     happenings,
     inhibited: inhibitions(inhibiting),
   }
+}
+
+/** Pots that came a little later to the same cause belong to it, too. */
+function grown(standing: StandingCause, found: readonly Cause[]): StandingCause {
+  const more = found.find((c) => c.alarm === standing.alarm)?.potIds ?? []
+  const potIds = [...new Set([...standing.potIds, ...more])]
+  return potIds.length === standing.potIds.length ? standing : { ...standing, potIds }
 }
 
 function isOver(cause: StandingCause, views: readonly PotView[]): boolean {
@@ -96,6 +103,7 @@ function told(
       expectedMs: null,
       dial: view.dial,
       potIds: cause.potIds,
+      potTempsC: cause.potIds.map((id) => byId(views, id)?.probe?.last?.tempC ?? null),
       reason: cause.reason,
     },
   ]

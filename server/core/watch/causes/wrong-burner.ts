@@ -18,12 +18,13 @@ export function findWrongBurner(views: readonly PotView[]): Cause | null {
   const timing = timingOf('unplanned-heating', {}, undefined)
   const heating = views.find((v) => unplannedHeating.judge(v, timing)?.is === 'on')
   if (heating === undefined) return null
+  const began = unplannedHeating.judge(heating, timing)?.sinceMs ?? heating.atMs
   const meant = views.find((v) => v !== heating && isWaiting(v))
   if (meant === undefined) return null
   return {
     alarm: 'wrong-burner',
     potIds: [heating.pot.potId, meant.pot.potId],
-    sinceMs: startedMs(meant) ?? heating.atMs,
+    sinceMs: Math.max(startedMs(meant) ?? began, began),
     reason: 'wrong-burner',
     inhibits: ['unplanned-heating', 'no-heat'],
   }

@@ -1,4 +1,4 @@
-// Looking up among many batches: `npm run bench:record` (50 million readings, about three minutes and 3 GB of
+// Looking up among many batches: `npm run bench:record` (50 million readings, five to ten minutes and 3 GB of
 // temporary disk) and `npm run bench:record -- 0.1` (a tenth). The size is what a studio of four pots writes in about
 // four years of dye days. `npm run bench:record -- 1 FOLDER` keeps the database in a folder, and takes the one that
 // lies there. What the server answers is timed over HTTP, what the page draws in a Chromium. It prints and asserts nothing.
@@ -55,8 +55,10 @@ async function measure(): Promise<void> {
   for (const [name, path] of Object.entries(asks)) console.log(await timed(name, server.url + path))
   console.log('\nuntil it stands on the page, from navigation to last paint')
   for (const [name, ask] of Object.entries(pageAsks(last, six)))
-    for (const [how, times] of Object.entries(await pageTimes(server.url, ask)))
-      console.log(`${`${name}, ${how}`.padEnd(38)} ${timesText(times)}`)
+    for (const [how, { painted, busy }] of Object.entries(await pageTimes(server.url, ask)))
+      console.log(
+        `${`${name}, ${how}`.padEnd(38)} ${timesText(painted)}   the page's own work ${busy.medianMs.toFixed(0)} ms`,
+      )
   await server.close()
   await store.close()
 }

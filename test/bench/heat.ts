@@ -50,7 +50,9 @@ function judge(after: string, pot: LabPot, belief: PotBelief, lid: 'on' | 'off',
   note(`${after}: hold dial error, % of full scale`, (100 * Math.abs(hold.value - truly)) / DIAL_MAX)
   note(`${after}: hold dial range holds the truth`, inside(hold.low90, truly, hold.high90))
   note(`${after}: hold dial range, % of full scale`, (100 * (hold.high90 - hold.low90)) / DIAL_MAX)
-  note(`${after}: settled temperature error, °C`, Math.abs(labSteadyC(pot, lid, hold.value) - targetC))
+  const offC = Math.abs(labSteadyC(pot, lid, hold.value) - targetC)
+  note(`${after}: settled temperature error, °C`, offC)
+  note(`${after}: settled temperature within 2 °C`, offC <= 2 ? 1 : 0)
   for (const dial of [1, 2, 3, 4]) {
     const told = steadyC(belief, dial, standing)
     const settles = labSteadyC(pot, lid, dial)

@@ -73,9 +73,10 @@ test.each([
   expect(bath.ceilingC).toBeLessThanOrEqual(most)
 })
 
+const order = (id: string) => STARTING_POINTS.find((p) => p.id === id)?.plan.stages.map((s) => s.id)
+
 // Published chains for cotton and linen: scour, soak an hour or two, tannin, alum, chalk, rinse, dye; yellows and logwood never overnight.
 test('cotton and linen are soaked before tannin or acetate, in the trade’s order', () => {
-  const order = (id: string) => STARTING_POINTS.find((p) => p.id === id)?.plan.stages.map((s) => s.id)
   expect(order('prepare-cellulose')).toEqual([
     'scour',
     'scour-rinse',

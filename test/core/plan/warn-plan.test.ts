@@ -143,25 +143,26 @@ test('a hot stage shows the cautions of heat, a mordant those of its dust, a col
   )
 })
 
+const cautionsBeside = (name: string) =>
+  cautionsOf(
+    { id: 'r', title: 'r', kind: 'rest', minutes: 5, additives: [{ name, gPerL: 1 }] },
+    CAUTION_WORDS,
+  )
+
 test('salts, alkalis and acids are warned of by their German names too, also at the end of a compound', () => {
-  const names = (name: string) =>
-    cautionsOf(
-      { id: 'r', title: 'r', kind: 'rest', minutes: 5, additives: [{ name, gPerL: 1 }] },
-      CAUTION_WORDS,
-    )
-  expect(names('Kalialaun')).toContain('mordant-dust')
-  expect(names('Aluminiumacetat')).toContain('mordant-dust')
-  expect(names('Kupfersulfat')).toContain('copper')
-  expect(names('Eisensulfat')).toContain('iron')
-  expect(names('Zinnsalz')).toContain('poison-metals')
-  expect(names('Kaliumdichromat')).toContain('poison-metals')
-  expect(names('gelöschter Kalk')).toContain('alkali')
-  expect(names('Waschsoda')).toContain('alkali')
-  expect(names('Galläpfel, gemahlen')).toContain('fine-powder')
-  expect(names('Krappextrakt')).toContain('fine-powder')
-  expect(names('Natriumdithionit')).toContain('reducer')
-  expect(names('Zitronensäure')).toContain('acid')
-  expect(names('Krapp')).toEqual([])
+  expect(cautionsBeside('Kalialaun')).toContain('mordant-dust')
+  expect(cautionsBeside('Aluminiumacetat')).toContain('mordant-dust')
+  expect(cautionsBeside('Kupfersulfat')).toContain('copper')
+  expect(cautionsBeside('Eisensulfat')).toContain('iron')
+  expect(cautionsBeside('Zinnsalz')).toContain('poison-metals')
+  expect(cautionsBeside('Kaliumdichromat')).toContain('poison-metals')
+  expect(cautionsBeside('gelöschter Kalk')).toContain('alkali')
+  expect(cautionsBeside('Waschsoda')).toContain('alkali')
+  expect(cautionsBeside('Galläpfel, gemahlen')).toContain('fine-powder')
+  expect(cautionsBeside('Krappextrakt')).toContain('fine-powder')
+  expect(cautionsBeside('Natriumdithionit')).toContain('reducer')
+  expect(cautionsBeside('Zitronensäure')).toContain('acid')
+  expect(cautionsBeside('Krapp')).toEqual([])
 })
 
 /** Each caution told by its own name. */

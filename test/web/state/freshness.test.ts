@@ -24,10 +24,12 @@ test('without an estimate, without a server or without a reading no bath looks g
   expect(kind({ lastReadingMs: null, lastReadingC: null })).toBe('none')
 })
 
+const inTheAir = (ageMs: number) =>
+  freshnessOf(potAt(NOW, { tempC: null, lastReadingC: 21 }), NOW + ageMs, false)
+
 test('a probe that reads the air is not called silent, and a silent one is', () => {
-  const at = (ageMs: number) => freshnessOf(potAt(NOW, { tempC: null, lastReadingC: 21 }), NOW + ageMs, false)
-  expect(at(1_000)).toEqual({ kind: 'stale', lastC: 21, ageMs: null })
-  expect(at(60_000)).toEqual({ kind: 'stale', lastC: 21, ageMs: 60_000 })
+  expect(inTheAir(1_000)).toEqual({ kind: 'stale', lastC: 21, ageMs: null })
+  expect(inTheAir(60_000)).toEqual({ kind: 'stale', lastC: 21, ageMs: 60_000 })
 })
 
 test('bounds of the window and the ceiling itself count as in', () => {

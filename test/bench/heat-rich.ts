@@ -86,7 +86,8 @@ function judgeCooling(setup: RichPotSetup, lid: 'on' | 'off', roomC: number, not
   note(`${name}: range holds the truth`, inside(arrival.early90Ms, reached.atMs, arrival.late90Ms))
 }
 
-const inside = (low: number, truth: number, high: number): number => (truth >= low && truth <= high ? 1 : 0)
+export const inside = (low: number, truth: number, high: number): number =>
+  truth >= low && truth <= high ? 1 : 0
 
 function bisect(low: number, high: number, f: (x: number) => number): number {
   let [a, b] = [low, high]

@@ -2,18 +2,18 @@
 // Repeat: npm run bench:heat
 import { cpus } from 'node:os'
 import { heatDial, holdDial, steadyC } from '#core/bath/advise'
-import { fitCooling } from '#core/bath/cooling'
-import { reachesC } from '#core/bath/cooling-arrival'
 import { faded } from '#core/bath/evidence'
 import { forecastBath } from '#core/bath/forecast'
 import { coldPot, planHeatUp } from '#core/bath/heat-up'
 import { learnFrom } from '#core/bath/learn'
 import { guessPot, type PotBelief } from '#core/bath/pot-belief'
 import { potModel, tuned } from '#core/bath/pot-model'
+import type { PotReading } from '#core/bath/pot-trace'
 import type { BurnerKind } from '#core/bath/vessel'
 import { type Doing, evening, learningEvening } from '../kit/stove-evening.ts'
 import { DIAL_MAX, type LabPot, labHoldDial, labPot, labStart, labSteadyC } from '../kit/stove-lab.ts'
-import { judgeRichPot } from './heat-rich.ts'
+import { cpuMs, judgeCooling } from './heat-cooling.ts'
+import { inside, judgeRichPot } from './heat-rich.ts'
 
 const LITRES = [8, 14, 20, 40, 60]
 const KINDS: readonly BurnerKind[] = ['coil', 'plate', 'gas', 'induction']
@@ -32,14 +32,6 @@ function quantile(values: readonly number[], share: number): number {
   const sorted = [...values].sort((a, b) => a - b)
   return sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))]!
 }
-
-/** Processor time of this process, ms: others on the machine don't count. */
-function cpuMs(): number {
-  const { user, system } = process.cpuUsage()
-  return (user + system) / 1000
-}
-
-const inside = (low: number, truth: number, high: number): number => (truth >= low && truth <= high ? 1 : 0)
 
 function judge(after: string, pot: LabPot, belief: PotBelief, lid: 'on' | 'off', targetC: number) {
   const standing = { lid, roomC: pot.vessel.surroundingsC! }
@@ -88,64 +80,54 @@ function followAdvice(
   const turnedMs = day.trace.events.at(-1)!.atMs
   const peakC = Math.max(...day.truth.filter((p) => p.atMs >= turnedMs).map((p) => p.tempC))
   note(`${after}: peak error, °C`, Math.abs(peakC - plan.peakC))
-  const arrived = day.truth.find((p) => p.tempC >= targetC)
+  judgeArrival(after, plan.toTargetS, day.truth, pot, { doings, roomC: standing.roomC, targetC })
+  const last = day.truth.at(-1)!.tempC
+  note(`${after}: two hours after turning down, off the target by °C`, Math.abs(last - targetC))
+  judgeBand(after, belief, { dial: heatAt, ...standing }, { truth: day.truth, turnedMs })
+}
+
+function judgeArrival(
+  after: string,
+  toldS: number | null,
+  truth: readonly PotReading[],
+  pot: LabPot,
+  { doings, roomC, targetC }: { doings: readonly Doing[]; roomC: number; targetC: number },
+) {
+  const arrived = truth.find((p) => p.tempC >= targetC)
   // One who knows everything of the pot, and of the mains that they wander about their mean.
-  const knowing = evening(calm(pot), doings, labStart(pot, standing.roomC)).truth.find(
-    (p) => p.tempC >= targetC,
-  )
-  if (plan.toTargetS !== null && arrived !== undefined && knowing !== undefined) {
+  const knowing = evening(calm(pot), doings, labStart(pot, roomC)).truth.find((p) => p.tempC >= targetC)
+  if (toldS !== null && arrived !== undefined && knowing !== undefined) {
     const offPercent = (s: number) => 100 * Math.abs(s / (arrived.atMs / 1000) - 1)
-    note(`${after}: time to target error, %`, offPercent(plan.toTargetS))
+    note(`${after}: time to target error, %`, offPercent(toldS))
     note(
       `${after}: time to target error of one who knows all but the mains, %`,
       offPercent(knowing.atMs / 1000),
     )
   }
-  const last = day.truth.at(-1)!.tempC
-  note(`${after}: two hours after turning down, off the target by °C`, Math.abs(last - targetC))
+}
+
+/** Does the band of a forecast from cold hold what the bath then does, while the dial stands? */
+function judgeBand(
+  after: string,
+  belief: PotBelief,
+  course: { dial: number; lid: 'on' | 'off'; roomC: number },
+  day: { truth: readonly PotReading[]; turnedMs: number },
+) {
   const t0 = cpuMs()
-  const course = forecastBath(
-    belief,
-    { waterC: standing.roomC, rateCPerMin: 0, spreadC: 0.3 },
-    { dial: heatAt, lid: standing.lid, roomC: standing.roomC },
-    { untilS: 3600, stepS: 60 },
-  )
+  const points = forecastBath(belief, { waterC: course.roomC, rateCPerMin: 0, spreadC: 0.3 }, course, {
+    untilS: 3600,
+    stepS: 60,
+  })
   note('one forecast, ms of processor', cpuMs() - t0)
   for (const at of [15, 30, 60]) {
     const seen = day.truth.find((p) => p.atMs >= at * 60_000)!
-    if (seen.atMs < turnedMs)
-      note(`${after}: band holds the truth`, inside(course[at]!.low90C, seen.tempC, course[at]!.high90C))
+    if (seen.atMs < day.turnedMs)
+      note(`${after}: band holds the truth`, inside(points[at]!.low90C, seen.tempC, points[at]!.high90C))
   }
 }
 
 /** The same pot on mains that stand still. */
 const calm = (pot: LabPot): LabPot => ({ ...pot, random: { ...pot.random, normal: (mean = 0) => mean } })
-
-function cooling(pot: LabPot, lid: 'on' | 'off') {
-  const day = evening(pot, [{ dial: 0, lid, minutes: 60 * 24, downToC: 38 }], labStart(pot, 82))
-  const reached = day.truth.find((p) => p.tempC <= 40)
-  if (reached === undefined) return
-  const nowMs = 3_600_000
-  const points = day.trace.readings.filter((p) => p.atMs <= nowMs)
-  const surroundingsC = pot.roomC + pot.random.between(-2, 2)
-  const t0 = cpuMs()
-  const fit = fitCooling(points, { vessel: pot.vessel, lid, surroundingsC, surroundingsSpreadC: 1.2 })
-  const arrival = fit === null ? null : reachesC(fit, 40)
-  note('one cooling fit and its arrival, ms of processor', cpuMs() - t0)
-  if (arrival === null || reached.atMs < nowMs + 1_200_000) return
-  note(
-    `cool-down, lid ${lid}: remaining time error one hour in, %`,
-    100 * Math.abs((arrival.atMs - nowMs) / (reached.atMs - nowMs) - 1),
-  )
-  note(
-    `cool-down, lid ${lid}: remaining time, signed %`,
-    100 * ((arrival.atMs - nowMs) / (reached.atMs - nowMs) - 1),
-  )
-  note(
-    `cool-down, lid ${lid}: range holds the truth`,
-    inside(arrival.early90Ms, reached.atMs, arrival.late90Ms),
-  )
-}
 
 /** A batch as a dyer runs it: heats full, turns down to a guess, corrects it twice, switches off. */
 function batch(pot: LabPot, lid: 'on' | 'off', targetC: number): readonly Doing[] {
@@ -180,7 +162,7 @@ for (const litres of LITRES)
       for (const targetC of [68, 84])
         for (const lid of ['on', 'off'] as const)
           judge('2 after three batches more', pot, belief, lid, targetC)
-      for (const lid of ['on', 'off'] as const) cooling(pot, lid)
+      for (const lid of ['on', 'off'] as const) judgeCooling(pot, lid, note)
       judgeRichPot(litres, kind, BASE + seed, note)
     }
 

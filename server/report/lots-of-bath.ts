@@ -30,7 +30,7 @@ export async function lotsOf(
     lots.map(async (lot) => {
       const lines = (await store.entries.ofBatch(lot.id)).map(recordLineOf)
       const { goods } = currentRecord(lines.filter((line) => line !== null))
-      return { ...lot, dryWeightG: goods.dryWeightG ?? lot.dryWeightG }
+      return Object.assign({}, lot, { dryWeightG: goods.dryWeightG ?? lot.dryWeightG })
     }),
   )
 }

@@ -22,7 +22,9 @@ export function claimsOf(before: PotBelief, day: BathDay): readonly Claim[] {
     const said: readonly Said[] =
       source === 'live'
         ? toldIn(day.told, one)
-        : replayClaims(before, past, stage).map((claim) => ({ ...claim, fromTraces: before.traces }))
+        : replayClaims(before, past, stage).map((claim) =>
+            Object.assign({ fromTraces: before.traces }, claim),
+          )
     return said.flatMap((claim): Claim[] => {
       const came = whatCame(claim, seen)
       return came === null ? [] : [{ ...claim, stageId: one.stage.id, came, source }]

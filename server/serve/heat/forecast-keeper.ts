@@ -48,7 +48,7 @@ export class ForecastKeeper {
     if (run === null || stage === undefined || forecast === null) return []
     const news = this.#news(pot.id, run, claimsNow(forecast, atMs, hasWindow(stage) ? stage.windowC : null))
     const fromTraces = burners.isGuess(pot.id) ? 0 : (burners.beliefOf(pot.id)?.traces ?? 0)
-    return news.map((claim) => ({ ...claim, potId: pot.id, stageId: stage.id, fromTraces }))
+    return news.map((claim) => Object.assign({ potId: pot.id, stageId: stage.id, fromTraces }, claim))
   }
 
   #news(potId: string, run: StageRun, claims: readonly ToldClaim[]): readonly ToldClaim[] {

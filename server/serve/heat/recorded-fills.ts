@@ -28,7 +28,7 @@ export async function recordedFills(
     const before = spans
       .slice(0, i)
       .findLast((other) => other.batchId === null || other.batchId !== span.batchId)
-    return before === undefined ? span : { ...span, notedSinceMs: before.toMs }
+    return before === undefined ? span : Object.assign({}, span, { notedSinceMs: before.toMs })
   })
 }
 

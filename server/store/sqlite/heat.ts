@@ -97,13 +97,9 @@ export class SqliteHeat implements HeatStore {
         'select * from told_forecast where pot_id = ? and made_ms between ? and ? order by made_ms, kind',
       )
       .all(potId, fromMs, toMs)
-      .map(({ pot_id: pot, stage_id: stageId, made_ms: madeMs, from_traces: fromTraces, ...claim }) => ({
-        ...claim,
-        potId: pot,
-        stageId,
-        madeMs,
-        fromTraces,
-      }))
+      .map(({ pot_id: pot, stage_id: stageId, made_ms: madeMs, from_traces: fromTraces, ...claim }) =>
+        Object.assign(claim, { potId: pot, stageId, madeMs, fromTraces }),
+      )
   }
 
   async evenings(): Promise<readonly { potId: string; body: unknown }[]> {

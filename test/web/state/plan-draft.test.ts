@@ -103,7 +103,9 @@ test('pH range, cautions and alarms are read from the form; half a range or a ra
   const draft = hold({ windowLow: '80', windowHigh: '86', holdMin: '60', phLow: '6,5', phHigh: '8' })
   const whole = {
     ...draft,
-    stages: draft.stages.map((stage) => ({ ...stage, cautions: 'Open the lid away\n\n gloves ' })),
+    stages: draft.stages.map((stage) =>
+      Object.assign({}, stage, { cautions: 'Open the lid away\n\n gloves ' }),
+    ),
     alarms: [
       {
         ...newAlarm('below-window'),

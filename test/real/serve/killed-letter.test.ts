@@ -1,4 +1,4 @@
-import { writeFileSync } from 'node:fs'
+import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeAll, expect, onTestFinished, test } from 'vitest'
 import { LetterBox } from '../../kit/letter-box.ts'
@@ -69,7 +69,10 @@ test('a letter whose answer the program did not live to see is sent again by the
   await startedOn(server)
   await expect.poll(() => lettersOf(box).filter(isCeiling), { timeout: 10_000 }).toEqual([before])
 
-  // Answered by now: the third run has nothing to bring.
+  // Once it is noted that it has arrived the third run has nothing to bring.
+  const waiting = () =>
+    (JSON.parse(readFileSync(join(folder, 'letters.json'), 'utf8')) as { waiting: number[] }).waiting
+  await expect.poll(waiting, { timeout: 10_000 }).toEqual([])
   await server.stop('SIGKILL')
   box.letters.length = 0
   await startedOn(server)

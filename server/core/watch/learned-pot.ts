@@ -1,6 +1,7 @@
 import { AT, type PotBelief } from '../bath/pot-belief.ts'
 import { dialPlace, lossW, potModel, powerW, tuned, type TunedPot } from '../bath/pot-model.ts'
 import { courseStates } from '../bath/course.ts'
+import { GOODS_FACTOR } from '../bath/goods-factor.ts'
 import { startOf } from '../bath/forecast.ts'
 import type { PotView } from './pot-view.ts'
 
@@ -66,4 +67,14 @@ const STEP_S = 30
 function isSettled({ pot, atMs }: PotView, { elementLagS }: TunedPot): boolean {
   const sinceMs = Math.max(pot.dial?.notedMs ?? 0, pot.lidMs ?? 0)
   return atMs - sinceMs > Math.max(300, 3 * elementLagS) * 1000
+}
+
+/** How fast a pot whose losses were learned falls with its lid on and no heat, °C/min; `null`: not learned. */
+export function learnedFallCPerMin({ pot }: PotView, tempC: number): number | null {
+  const { belief } = pot.setup
+  if (belief === undefined || belief.traces === 0) return null
+  if ((belief.covariance[AT.dry]?.[AT.dry] ?? Infinity) > KNOWN ** 2) return null
+  const learned = tunedOnce(belief)
+  const goods = pot.goods.kind === 'out' ? 1 : GOODS_FACTOR
+  return (60 * lossW(learned, 'on', learned.model.roomC, tempC)) / (learned.capacityJPerC * goods)
 }

@@ -1,5 +1,6 @@
 import { rateOver } from '../course.ts'
 import type { Point } from '../hold-pieces.ts'
+import { learnedFallCPerMin } from '../learned-pot.ts'
 import type { PotView } from '../pot-view.ts'
 import { quantumOf } from '../probe-noise.ts'
 import type { Finding } from '../standing.ts'
@@ -44,6 +45,7 @@ export const notCooling: AlarmRule = {
       return { is: 'on', limitC: lowest.tempC + deadbandC, reason: 'heat-on' }
     if (lowest !== null && hasTurned(view, tempC))
       return { is: 'on', limitC: null, sinceMs: lowest.atMs, isSure: true, reason: 'heat-on' }
+    if (isHeldUp(view, tempC)) return heatSince(view.atMs - HALF_HOUR_MS)
     if (fallsAway(view)) return isFalling(view) ? OFF : BETWEEN
     return cannotBeCold(view, tempC) ?? BETWEEN
   },
@@ -100,14 +102,33 @@ function meanC(points: readonly Point[], fromMs: number, spanMs: number): number
   return temps.length === 0 ? null : temps.reduce((sum, t) => sum + t, 0) / temps.length
 }
 
+/** Half an hour without a step, the coasting after the burner left out. */
+const isLongSmooth = ({ run, course, atMs }: PotView): boolean =>
+  run !== null &&
+  atMs - run.startedMs >= HALF_HOUR_MS + 5 * 60_000 &&
+  course.smoothSinceMs <= atMs - HALF_HOUR_MS
+
 function cannotBeCold(view: PotView, tempC: number): Finding | null {
-  const { run, course, atMs } = view
-  if (run === null || atMs - run.startedMs < HALF_HOUR_MS + 5 * 60_000) return null
-  if (course.smoothSinceMs > atMs - HALF_HOUR_MS) return null
+  const { course, atMs } = view
+  if (!isLongSmooth(view)) return null
   const flatSinceMs = atMs - HALF_HOUR_MS
   const thenC = course.minutes.findLast((p) => p.atMs <= flatSinceMs)?.tempC
   if (tempC >= HOT_C && thenC !== undefined && thenC - tempC < FLAT_C) return heatSince(flatSinceMs)
   return hasStalled(view) ? heatSince(atMs - STALL_MS) : null
+}
+
+/** Slower than this share of what was learned of the pot, under its lid, and it is kept warm (our choice). */
+const HELD_UP_01 = 0.35
+/** A fall that half an hour shows beyond doubt, °C/min. */
+const PLAIN_FALL_C_PER_MIN = 0.06
+
+/** It falls, but by far less than this very pot does even with its lid on. */
+function isHeldUp(view: PotView, tempC: number): boolean {
+  if (tempC < HOT_C || !isLongSmooth(view)) return false
+  const learned = learnedFallCPerMin(view, tempC)
+  const [now, longer] = [STALL_MS, HALF_HOUR_MS].map((spanMs) => rateOver(view.course, view.atMs, spanMs))
+  if (learned === null || learned < PLAIN_FALL_C_PER_MIN || now == null || longer == null) return false
+  return Math.max(now, longer) > -HELD_UP_01 * learned
 }
 
 const heatSince = (sinceMs: number): Finding => ({

@@ -1,6 +1,6 @@
 import { spreadOf } from './advise.ts'
 import { type Evidence, learnAll } from './evidence.ts'
-import { AT } from './pot-belief.ts'
+import { AT, type PotBelief } from './pot-belief.ts'
 import type { PotTrace } from './pot-trace.ts'
 import type { Vessel } from './vessel.ts'
 
@@ -22,18 +22,22 @@ export function learnLidded(vessel: Vessel, traces: readonly PotTrace[]): Lidded
   const last = noted.at(-1)
   const evidence = learnAll(vessel, traces)
   if (last !== undefined) return { evidence, lid: last.lid, lidJudged: false }
-  const { mean } = evidence.belief
-  const isKnown = spreadOf(evidence.belief, (p) => p[AT.evaporationOn]!) < OPEN.spread
-  const steamsOpen = isKnown && Math.exp(mean[AT.evaporationOn]!) > OPEN.share
-  const open = steamsOpen ? learnAll(vessel, traces.map(withoutLid)) : null
+  const open = steamsOpen(evidence.belief) ? learnAll(vessel, traces.map(withoutLid)) : null
   return open !== null && costOf(open) < costOf(evidence)
     ? { evidence: open, lid: 'off', lidJudged: true }
     : { evidence, lid: 'on', lidJudged: true }
 }
 
+/** What was learned as if of a lidded pot steams like an open one. */
+export function steamsOpen(belief: PotBelief): boolean {
+  const isKnown = spreadOf(belief, (p) => p[AT.evaporationOn]!) < OPEN.spread
+  return isKnown && Math.exp(belief.mean[AT.evaporationOn]!) > OPEN.share
+}
+
 const costOf = (evidence: Evidence): number => evidence.learned.reduce((sum, one) => sum + one.cost, 0)
 
-const withoutLid = (trace: PotTrace): PotTrace => ({
+/** The same trace, noted as of an open pot from its begin on. */
+export const withoutLid = (trace: PotTrace): PotTrace => ({
   ...trace,
   events: [{ atMs: trace.readings[0]?.atMs ?? 0, event: { kind: 'lid', lid: 'off' } }, ...trace.events],
 })

@@ -1,13 +1,12 @@
 import { claimsNow, isNews, type ToldClaim } from '#core/bath/told-claim'
 import { hasWindow } from '#core/watch/stage-window'
-import type { StageRun } from '#core/wire/records'
 import type { ToldForecast } from '../../store/heat.ts'
 import type { Studio } from '../studio.ts'
 import { type PotOnStove, runningStage } from '../watch/pots-on-stove.ts'
 
 /** What was last said at a pot, while it stands as it does. */
 interface Said {
-  /** Run, dial, lid and goods: once one of them changes, what was said holds no more. */
+  /** Run, dial, lid, goods and what was learned: once one of them changes, what was said holds no more. */
   readonly standing: string
   readonly claims: readonly ToldClaim[]
 }
@@ -46,14 +45,15 @@ export class ForecastKeeper {
     const stage = batch?.plan.stages.find((s) => s.id === run?.stageId)
     const forecast = stage === undefined ? null : watching.forecast(pot.id)
     if (run === null || stage === undefined || forecast === null) return []
-    const news = this.#news(pot.id, run, claimsNow(forecast, atMs, hasWindow(stage) ? stage.windowC : null))
     const fromTraces = burners.isGuess(pot.id) ? 0 : (burners.beliefOf(pot.id)?.traces ?? 0)
+    const { dial, lid, goodsIn } = watching.numbers(pot.id)
+    const standing = JSON.stringify([run.id, dial, lid, goodsIn, fromTraces])
+    const claims = claimsNow(forecast, atMs, hasWindow(stage) ? stage.windowC : null)
+    const news = this.#news(pot.id, standing, claims)
     return news.map((claim) => Object.assign({ potId: pot.id, stageId: stage.id, fromTraces }, claim))
   }
 
-  #news(potId: string, run: StageRun, claims: readonly ToldClaim[]): readonly ToldClaim[] {
-    const { dial, lid, goodsIn } = this.#studio.watching.numbers(potId)
-    const standing = JSON.stringify([run.id, dial, lid, goodsIn])
+  #news(potId: string, standing: string, claims: readonly ToldClaim[]): readonly ToldClaim[] {
     const known = this.#said.get(potId)
     const before = known?.standing === standing ? known.claims : []
     const news = claims.filter((claim) => {

@@ -1,6 +1,7 @@
 import { learnFrom, type Learned } from '#core/bath/learn'
 import type { PotBelief } from '#core/bath/pot-belief'
 import type { PotTrace } from '#core/bath/pot-trace'
+import { steamsOpen, withoutLid } from '#core/bath/tune-lid'
 import type { Lesson } from '../../store/heat.ts'
 import type { BathDay } from './bath-day.ts'
 import { claimsOf } from './claims-of.ts'
@@ -21,20 +22,15 @@ export function teach(before: PotBelief, day: BathDay): Lesson {
   }
 }
 
-/** Where nobody noted a lid it is judged from the losses. */
+/** Where nobody noted a lid it is the usual thing, unless the pot steams like an open one and fits better as one. */
 function learnLidded(
   before: PotBelief,
   trace: PotTrace,
 ): { readonly learned: Learned; readonly lid: Lesson['lid'] } {
   const learned = learnFrom(before, trace)
   if (trace.events.some(({ event }) => event.kind === 'lid')) return { learned, lid: 'noted' }
-  const open = learnFrom(before, withoutLid(trace))
-  return open.cost < learned.cost - CLEARLY_BETTER
+  const open = steamsOpen(learned.belief) ? learnFrom(before, withoutLid(trace)) : null
+  return open !== null && open.cost < learned.cost - CLEARLY_BETTER
     ? { learned: open, lid: 'judged-off' }
     : { learned, lid: 'judged-on' }
 }
-
-const withoutLid = (trace: PotTrace): PotTrace => ({
-  ...trace,
-  events: [{ atMs: trace.readings[0]?.atMs ?? 0, event: { kind: 'lid', lid: 'off' } }, ...trace.events],
-})

@@ -4,7 +4,7 @@ import { loadDay } from '../../../server/serve/heat/load-day.ts'
 import { recordedFills } from '../../../server/serve/heat/recorded-fills.ts'
 import { cookedRecord } from '../../kit/cooked-record.ts'
 import { HandClock } from '../../kit/hand-clock.ts'
-import { labPot } from '../../kit/stove-lab.ts'
+import { labPot, labSteadyC } from '../../kit/stove-lab.ts'
 import { studioServer } from '../../kit/studio-server.ts'
 
 test('a lid that was noted with other water says nothing of the next fill', async () => {
@@ -61,4 +61,19 @@ test('the water that the record gives for a batch is what its trace is learned w
   const ratio = wattsAt(await page(), 9) / wattsAt(before, 9)
   expect(ratio).toBeGreaterThan(0.45)
   expect(ratio).toBeLessThan(0.65)
+})
+
+test('where nobody noted a lid a pot that does not steam like an open one is taken for a lidded one', async () => {
+  const pot = labPot(14, 'coil', 3)
+  const endedMs = Date.UTC(2026, 0, 10, 11)
+  const folder = await cookedRecord(pot, 2, endedMs)
+  const server = await studioServer({ folder, clock: new HandClock(endedMs + 3_600_000) })
+  for (const id of [1, 2])
+    for (const note of await server.store.events.ofBatch(id))
+      if (note.event.kind === 'lid') await server.store.events.strike(note.id, endedMs, null)
+  await server.studio.burners.learn('heron', 0)
+  const { traces, dials } = (await server.ask('GET', '/api/pots/heron/burner')).body
+  expect(traces.map((t: { lid: string }) => t.lid)).toEqual(['judged-on', 'judged-on'])
+  const three = dials.find((d: { dial: number }) => d.dial === 3)
+  expect(Math.abs(three.steadyLidOnC.value - labSteadyC(pot, 'on', 3))).toBeLessThan(3)
 })

@@ -39,7 +39,7 @@ export class LetterBook {
     const open = told.filter(isOpen)
     for (const { message } of open) this.#waiting.add(message.id)
     this.#seenId = Math.max(note.seenId, lastId)
-    this.#save()
+    await this.#save()
     return open
   }
 
@@ -54,12 +54,12 @@ export class LetterBook {
 
   /** It has arrived, was given up, or is not true any more. */
   settle(id: number): void {
-    if (this.#waiting.delete(id)) this.#save()
+    if (this.#waiting.delete(id)) void this.#save()
   }
 
-  #save(): void {
+  #save(): Promise<void> {
     const { kept, onTrouble } = this.#parts
-    kept
+    return kept
       .save({ seenId: this.#seenId, waiting: [...this.#waiting] })
       .catch((error: unknown) => onTrouble(`which letters have arrived could not be kept: ${String(error)}`))
   }

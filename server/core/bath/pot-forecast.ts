@@ -82,12 +82,16 @@ export function forecastPot(asked: ForecastAsk): PotForecast {
   const ask = { ...asked, belief: withAnyLid(asked.belief, asked.lid) }
   const points = pointsOf(ask)
   const temps = points.map((point) => point.tempC)
+  const { boilingC } = potModel(ask.belief.vessel)
   const at = (afterS: number | null) => (afterS === null ? null : Math.round(ask.atMs + afterS * 1000))
   return {
     ...windowTimes(ask, points, temps, at),
     ...coolTimes(ask, points, temps, at),
     peakC: temps.length === 0 ? null : Math.max(...temps),
-    band90C: points.map((point) => [at(point.afterS)!, point.low90C, point.high90C] as const),
+    band90C: points.map((point) => {
+      const [lowC, highC] = [point.low90C, point.high90C].map((tempC) => Math.min(tempC, boilingC))
+      return [at(point.afterS)!, lowC!, highC!] as const
+    }),
   }
 }
 

@@ -44,6 +44,13 @@ test('a bath whose dial is off never reaches its window', () => {
   expect(told.peakC!).toBeLessThan(50.2)
 })
 
+test('no forecast and no edge of its band lies over the boil', () => {
+  const told = forecastPot(ask({ bath: { waterC: 90, rateCPerMin: 1 } }))
+  // IAPWS-IF97 at 101.325 kPa: 99.97 °C.
+  expect(Math.max(...told.band90C.map(([, , highC]) => highC))).toBeLessThan(99.98)
+  expect(told.band90C.every(([, lowC, highC]) => lowC <= highC)).toBe(true)
+})
+
 test('a dial that must have been noted wrongly does not bend the forecast', () => {
   const told = forecastPot(ask({ dial: 0.5 }))
   expect((told.reachesWindowMs! - NOW) / MIN).toBeLessThan(20)

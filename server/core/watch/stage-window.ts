@@ -10,6 +10,8 @@ export const hasWindow = (stage: Stage): stage is WindowStage =>
 export const ceilingOf = (stage: Stage): number | null =>
   'ceilingC' in stage && stage.ceilingC !== undefined ? stage.ceilingC : null
 
+export const middleC = ({ windowC: [lowC, highC] }: WindowStage): number => (lowC + highC) / 2
+
 /** Part of the window that coasting should lead to: past the middle, short of the top. */
 const AIM_01 = 2 / 3
 

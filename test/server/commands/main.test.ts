@@ -42,7 +42,7 @@ test('replay tells of every stage by its title', async () => {
 })
 
 const inWindow = (s: number) =>
-  `${new Date(Date.UTC(2026, 2, 12, 20, 0, s)).toISOString()},${s < 600 ? 82 : 70},`
+  `${new Date(Date.UTC(2026, 2, 12, 20, 0, s)).toISOString()},${s < 600 ? 82 : 76},`
 
 test('replay counts one alarm as one', async () => {
   const folder = tempFolder()

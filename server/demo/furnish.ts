@@ -50,7 +50,7 @@ async function placePots(store: Store, nowMs: number): Promise<void> {
 }
 
 async function keepPlans(store: Store, nowMs: number): Promise<ReadonlyMap<Plan, number>> {
-  const plans = new Set(TODAY.map((today) => today.plan))
+  const plans = new Set([...TODAY, ...EARLIER].map(({ plan }) => plan))
   const ids = new Map<Plan, number>()
   for (const plan of plans) ids.set(plan, (await store.plans.add(plan, nowMs - HANGS_SINCE_MS)).id)
   return ids

@@ -42,6 +42,15 @@ export const RED_ON_WOOL: Plan = {
   ],
 }
 
+const DYE_AND_COOL = RED_ON_WOOL.stages.filter(({ id }) => id === 'dye' || id === 'cool')
+
+/** The same on wool that was mordanted days before. */
+export const RED_ON_MORDANTED_WOOL: Plan = {
+  ...RED_ON_WOOL,
+  title: 'Brick rose on mordanted wool',
+  stages: DYE_AND_COOL,
+}
+
 /** Yellow on silk: gentle, under the silk's ceiling, and out of the bath again. */
 export const GOLD_ON_SILK: Plan = {
   title: 'Weld gold on silk',

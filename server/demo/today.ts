@@ -1,7 +1,7 @@
 import type { ScriptedChange } from '#core/bath/pot-script'
 import type { BathEvent } from '#core/plan/event'
 import type { Plan } from '#core/plan/plan'
-import { CUTCH_ON_LINEN, GOLD_ON_SILK, RED_ON_WOOL } from './plans.ts'
+import { CUTCH_ON_LINEN, GOLD_ON_SILK, RED_ON_MORDANTED_WOOL } from './plans.ts'
 import { type DemoPot, HERON, OTTER, WREN } from './studio.ts'
 
 /** A pot that is under way when the demo starts. Times in seconds from that moment, negative before it. */
@@ -21,7 +21,7 @@ const goods = (dryKg: number) => ({ dryKg, waterKg: dryKg * 2, tempC: 25 })
 /** Coming up: some minutes before the dial wants turning down, so that there is time to read to which mark. */
 const HERON_TODAY: PotToday = {
   pot: HERON,
-  plan: RED_ON_WOOL,
+  plan: RED_ON_MORDANTED_WOOL,
   batchTitle: 'Marl, six skeins, brick rose',
   dryKg: 0.6,
   fillC: 24,

@@ -89,7 +89,7 @@ export const ENGLISH: Catalogue = {
     'above-window': 'Turn the burner down or lift the lid.',
     'below-window': 'Turn the burner up a little, or put the lid on.',
     'above-ceiling': 'Turn the burner down or off and lift the lid.',
-    'heading-above-window': 'Turn the burner down a little.',
+    'heading-above-window': 'Turn the burner down.',
     'heading-above-ceiling': 'Turn the burner down now.',
     'heating-too-fast': 'Turn the burner down.',
     'cooling-too-fast': 'Put the lid on, and keep cold water away.',

@@ -82,7 +82,7 @@ export const GERMAN: Catalogue = {
     'above-window': 'Regler zurückdrehen oder Deckel abheben.',
     'below-window': 'Regler etwas aufdrehen oder Deckel auflegen.',
     'above-ceiling': 'Regler zurück- oder abdrehen und Deckel abheben.',
-    'heading-above-window': 'Regler etwas zurückdrehen.',
+    'heading-above-window': 'Regler zurückdrehen.',
     'heading-above-ceiling': 'Jetzt den Regler zurückdrehen.',
     'heating-too-fast': 'Regler zurückdrehen.',
     'cooling-too-fast': 'Deckel auflegen, kein kaltes Wasser dazu.',

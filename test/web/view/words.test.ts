@@ -130,6 +130,16 @@ test('what comes next stands with the nearest first', () => {
   expect(nextLines(potAt(NOW, { hold: { ...hold, nextTurnMs: NOW } }), NOW, english, c)[0]).toBe(
     'Turn the goods now',
   )
+  const forecast = {
+    reachesWindowMs: null,
+    leavesWindowMs: NOW + 54_000,
+    reachesCoolToMs: null,
+    reachesCoolTo90Ms: null,
+    peakC: 84,
+  }
+  expect(nextLines(potAt(NOW, { hold, forecast }), NOW, english, c)[0]).toBe(
+    'Leaves the window in about 1 min at this course',
+  )
 })
 
 test('a bath that is in its window is not told when it will be there', () => {
@@ -142,7 +152,7 @@ test('a bath that is in its window is not told when it will be there', () => {
   }
   expect(nextLines(potAt(NOW, { tempC: 80, forecast }), NOW, english, c)).toEqual([])
   expect(nextLines(potAt(NOW, { tempC: 79.9, forecast }), NOW, english, c)).toEqual([
-    'Will be in the window at 10:01 (in 60 s)',
+    'Will be in the window at 10:01 (in 1 min)',
     'Will peak at about 84.0 °C',
   ])
 })

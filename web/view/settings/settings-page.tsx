@@ -58,7 +58,9 @@ export function SettingsPage() {
       <Choice
         label={w.shell.language}
         value={settings.language}
-        options={LANGUAGE_CHOICES.map((choice) => [choice, w.shell.languages[choice]] as const)}
+        options={LANGUAGE_CHOICES.filter((c) => c !== 'pseudo' || settings.language === 'pseudo').map(
+          (choice) => [choice, w.shell.languages[choice]] as const,
+        )}
         onValue={(language) => acts.changeSettings({ language })}
       />
     </form>

@@ -2,7 +2,7 @@ import type { PageMark } from '../../device/page-mark.ts'
 import { byPressing, isUnanswered } from '../../state/open-alarms.ts'
 import type { PageState } from '../../state/page-state.ts'
 import { readerOf } from '../words/reader.ts'
-import { alarmTold } from '../words/told-text.ts'
+import { alarmBrief, namesOf } from '../words/told-text.ts'
 import { entryOf } from './top-bar.tsx'
 
 /** Title and icon of the browser's tab: an alarm must show there when another tab is in front. */
@@ -15,7 +15,9 @@ export function tabOf(state: PageState): { readonly mark: PageMark; readonly tit
   if (first !== undefined && (first.urgency === 'at-once' || first.urgency === 'soon'))
     return {
       mark: first.urgency,
-      title: shell.tabAlarm(alarmTold(first, stove.pots ?? [], f)),
+      title: shell.tabAlarm(
+        `${namesOf(stove.pots ?? []).pots[first.pot] ?? first.pot}: ${alarmBrief(first, f).what}`,
+      ),
     }
   const entry = entryOf(state.route.value)
   return { mark: 'calm', title: entry === null ? shell.product : shell.tabCalm(shell.nav[entry]) }

@@ -75,7 +75,7 @@ export const deRecord: Catalogue['record'] = {
     pots: 'Töpfe',
     all: 'Alle Töpfe',
     none: 'Wähl mindestens einen Topf.',
-    make: (n) => (n === 1 ? '1 Partie anlegen' : `${n} Partien anlegen`),
+    make: (n) => (n === 0 ? 'Partien anlegen' : n === 1 ? '1 Partie anlegen' : `${n} Partien anlegen`),
     made: 'Angelegt. Jeder Topf beginnt, wenn seine Färberinnen und Färber so weit sind.',
     byHand: 'kein Fühler: Messwerte von Hand',
     begin: (pot) => `${pot} beginnen`,

@@ -15,7 +15,12 @@ export const deTell: Catalogue['tell'] = {
   wakeHelp: 'Jedes Bad, das abkühlt, sagt dann, ob es bis dahin kühl genug ist.',
   wakeSaved: 'Jedes Bad, das abkühlt, sagt, ob es bis dahin kühl genug ist.',
   whoHears: 'Wer einen Alarm jetzt hören würde',
-  pages: (n) => (n === 1 ? '1 offene Seite mit Ton' : `${n} offene Seiten mit Ton`),
+  pages: (n) =>
+    n === 0
+      ? 'keine offene Seite mit Ton'
+      : n === 1
+        ? '1 offene Seite mit Ton'
+        : `${n} offene Seiten mit Ton`,
   noPhone: 'kein Telefon über Push',
   phones: (names) => `über Push: ${names}`,
   lamp: { none: 'keine Lampe', connected: 'die Lampe', away: 'der Broker der Lampe ist weg' },

@@ -75,7 +75,7 @@ export const enRecord = {
     pots: 'Pots',
     all: 'All pots',
     none: 'Choose at least one pot.',
-    make: (n: number) => (n === 1 ? 'Make 1 batch' : `Make ${n} batches`),
+    make: (n: number) => (n === 0 ? 'Make the batches' : n === 1 ? 'Make 1 batch' : `Make ${n} batches`),
     made: 'Made. Each pot begins when its dyers are ready.',
     byHand: 'no probe: readings by hand',
     begin: (pot: string) => `Begin ${pot}`,

@@ -13,7 +13,12 @@ export const enTell = {
   wakeHelp: 'Each bath that cools then says whether it will be cool enough by that time.',
   wakeSaved: 'Each bath that cools says whether it will be cool enough by then.',
   whoHears: 'Who would hear an alarm now',
-  pages: (n: number) => (n === 1 ? '1 open page with its sound on' : `${n} open pages with their sound on`),
+  pages: (n: number) =>
+    n === 0
+      ? 'no open page with its sound on'
+      : n === 1
+        ? '1 open page with its sound on'
+        : `${n} open pages with their sound on`,
   noPhone: 'no phone by push',
   phones: (names: string) => `by push: ${names}`,
   lamp: { none: 'no lamp', connected: 'the lamp', away: 'the lamp’s broker is away' },

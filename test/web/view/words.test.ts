@@ -153,7 +153,7 @@ test('a bath that is in its window is not told when it will be there', () => {
   expect(nextLines(potAt(NOW, { tempC: 80, forecast }), NOW, english, c)).toEqual([])
   expect(nextLines(potAt(NOW, { tempC: 79.9, forecast }), NOW, english, c)).toEqual([
     'Will be in the window at 10:01 (in 1 min)',
-    'Will peak at about 84.0 °C',
+    'Left as it is, it goes up to about 84.0 °C',
   ])
 })
 

@@ -50,7 +50,7 @@ export const deStove: Catalogue['stove'] = {
   leavesWindow: (left) => `Verlässt so in etwa ${left} das Fenster`,
   reachesCool: (temp, at) => `Etwa um ${at} auf ${temp}`,
   reachesCoolBetween: (temp, early, late) => `Zwischen ${early} und ${late} auf ${temp} (in 9 von 10 Fällen)`,
-  peak: (temp) => `Höchstens etwa ${temp}`,
+  peak: (temp) => `So gelassen steigt es bis etwa ${temp}`,
   dial: (dial) => `Regler notiert auf ${dial}`,
   dialOff: 'Regler notiert als aus',
   lidOn: 'Deckel notiert als aufgelegt',

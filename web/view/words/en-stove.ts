@@ -52,7 +52,7 @@ export const enStove = {
   reachesCool: (temp: string, at: string) => `At ${temp} by about ${at}`,
   reachesCoolBetween: (temp: string, early: string, late: string) =>
     `At ${temp} between ${early} and ${late} (9 times in 10)`,
-  peak: (temp: string) => `Will peak at about ${temp}`,
+  peak: (temp: string) => `Left as it is, it goes up to about ${temp}`,
   dial: (dial: string) => `dial noted at ${dial}`,
   dialOff: 'dial noted off',
   lidOn: 'lid noted on',

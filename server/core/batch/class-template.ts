@@ -42,7 +42,3 @@ export function classBatches(
     }
   })
 }
-
-/** The same class with every first name taken out. */
-export const withoutPupils = (batches: readonly ClassBatch[]): readonly ClassBatch[] =>
-  batches.map((batch) => ({ ...batch, pupils: [] }))

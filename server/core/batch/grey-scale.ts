@@ -4,9 +4,6 @@ import { type Lab, deltaEab } from './colour.ts'
 export const GREY_GRADES = ['5', '4-5', '4', '3-4', '3', '2-3', '2', '1-2', '1'] as const
 export type GreyGrade = (typeof GREY_GRADES)[number]
 
-/** What has to stand beside every grade that was not found in a laboratory. */
-export const HOME_TEST = 'A home test is not a lab test.'
-
 /** ΔE*ab of each step of the grey scale for change in colour, nominal (ISO 105-A02:1993). */
 export const A02_DELTA_E: Readonly<Record<GreyGrade, number>> = {
   '5': 0,
@@ -18,16 +15,6 @@ export const A02_DELTA_E: Readonly<Record<GreyGrade, number>> = {
   '2': 6.8,
   '1-2': 9.6,
   '1': 13.6,
-}
-
-/** The upper ends of the grades in difference, half-way between the nominal steps; the last has none. */
-const UPPER_ENDS = [0.4, 1.25, 2.1, 2.95, 4.1, 5.8, 8.2, 11.6] as const
-
-/** The grade whose step lies nearest to a colour difference (≥ 0, else RangeError); an end belongs to the worse. */
-export function gradeOfDifference(deltaE: number): GreyGrade {
-  if (!(deltaE >= 0)) throw new RangeError(`a colour difference must be 0 or more, found ${deltaE}`)
-  const index = UPPER_ENDS.findIndex((end) => deltaE < end)
-  return GREY_GRADES[index < 0 ? GREY_GRADES.length - 1 : index]!
 }
 
 /** The two steps that a difference lies between, better first: 2.0 is between 4 and 3-4. */

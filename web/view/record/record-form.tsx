@@ -1,10 +1,12 @@
 import { useState } from 'preact/hooks'
 import { type LineDraft, bodyFromDraft, draftOfBody } from '../../state/record-draft.ts'
+import { isMeasuredTest } from '../../state/measured-grade.ts'
 import { type FormKind, RECORD_FIELDS, type RecordField } from '../../state/record-fields.ts'
 import { Field, LongField, SelectField, TextField } from '../part/field.tsx'
 import { usePage, useWords } from '../page-context.ts'
 import type { Catalogue } from '../words/catalogue.ts'
 import type { Format } from '../words/format.ts'
+import { MeasuredGrade } from './measured-grade.tsx'
 import { type RecordNames, choiceWord } from './record-words.ts'
 
 /** Writes one line of the record, or another one in the place of one that stands. */
@@ -67,6 +69,13 @@ export function RecordForm(props: {
           </Field>
         )}
       </div>
+      {props.kind === 'fastness' && isMeasuredTest(draft['test']) && (
+        <MeasuredGrade
+          key={draft['test']}
+          test={draft['test']}
+          onGrade={(grade) => setDraft({ ...draft, grade })}
+        />
+      )}
       <div class="buttons">
         <button type="submit" class="button main">
           {w.record.save}

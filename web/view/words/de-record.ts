@@ -65,6 +65,13 @@ export const deRecord: Catalogue['record'] = {
     canvas: 'Das Foto, zum Antippen',
   },
   deltaE: (delta, title) => `ΔE ${delta} (CIEDE2000) gegenüber ${title}`,
+  measured: {
+    title: 'Die Note aus zwei gemessenen Farben',
+    before: { wash: 'Vor der Wäsche', rub: 'Weißer Stoff, sauber' },
+    after: { wash: 'Nach der Wäsche', rub: 'Weißer Stoff, gerieben' },
+    found: (grade) => `Das ist Note ${grade} auf dem Graumaßstab.`,
+    use: 'Diese Note nehmen',
+  },
   deltaEHelp: 'Etwa 1 ist das Kleinste, was ein geübtes Auge nebeneinander unterscheidet.',
   homeTest: 'Ein Versuch zu Hause ist keine Laborprüfung.',
   class: {

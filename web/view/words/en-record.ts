@@ -65,6 +65,13 @@ export const enRecord = {
     canvas: 'The photo, to be tapped',
   },
   deltaE: (delta: string, title: string) => `ΔE ${delta} (CIEDE2000) from ${title}`,
+  measured: {
+    title: 'The grade from two measured colours',
+    before: { wash: 'Before the wash', rub: 'White cloth, clean' },
+    after: { wash: 'After the wash', rub: 'White cloth, rubbed' },
+    found: (grade: string) => `That is grade ${grade} on the grey scale.`,
+    use: 'Take this grade',
+  },
   deltaEHelp: 'About 1 is the least that a trained eye tells beside one another.',
   homeTest: 'A home test is not a lab test.',
   class: {

@@ -126,7 +126,10 @@ export async function startPageServer(
     pulse: (on) => void (pulsing = on),
     async close() {
       clearInterval(ticking)
-      await io.close()
+      const closed = io.close()
+      // A browser opens lines ahead of need; one on which nothing was asked would hold the end up for a minute.
+      http.closeAllConnections()
+      await closed
     },
   }
 }

@@ -162,7 +162,7 @@ function whileOut(
     return { sense: { ...sense, place: { ...place, rise } }, change: null }
   const learnedLagS = learnLag(rise) ?? sense.learnedLagS
   const estimate = sense.estimate === null ? startEstimate(point) : restartEstimate(sense.estimate, point)
-  const back = { ...sense, place: IN, learnedLagS, estimate }
+  const back = { ...sense, place: IN, recent: [point], learnedLagS, estimate }
   return { sense: back, change: { kind: 'back' } }
 }
 

@@ -353,6 +353,13 @@ describe('probe-out', () => {
     },
   )
 
+  test('a bath that is 12 °C cooler from one reading to the next is asked about once', () => {
+    const day = dyeing(hold({ windowC: [80, 86], holdMin: 60 }))
+    for (let s = 0; s <= 1200; s += 10) day.read('heron', at('12:00') + s * 1000, s < 600 ? 82 : 70)
+    expect(day.alarms('probe-out').map((a) => a.change)).toEqual(['raised', 'cleared'])
+    expect(day.alarms('below-window').map((a) => a.change)).toEqual(['raised'])
+  })
+
   // A time constant of 68 s in air of 30 °C: the trade notes' story 3.
   test.each([45, 68, 88])('a probe laid aside out of a bath of %d °C is told within 20 s', (bathC) => {
     const day = dyeing(hold({ windowC: [40, 95], holdMin: 60 })).line('heron', [

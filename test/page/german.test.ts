@@ -3,6 +3,7 @@ import type { AlarmMessage } from '#core/wire/live'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { english } from '../../web/view/words/english.ts'
 import { german } from '../../web/view/words/german.ts'
+import { PAGES } from './all-pages.ts'
 import { openBrowser, openPage } from './browser.ts'
 import { seriousFaults } from './serious-faults.ts'
 import { type PageServer, startPageServer } from '../kit/page-server.ts'
@@ -46,19 +47,6 @@ const alarmWithFacts = (nowMs: number): AlarmMessage => ({
     reason: 'burner-up',
   },
 })
-
-const PAGES = [
-  '#/',
-  '#/pots/heron',
-  '#/pots/heron/burner',
-  '#/pots/heron/what-if',
-  '#/pots/heron/evening',
-  '#/batches',
-  '#/batches/1',
-  '#/plans',
-  '#/plans/1',
-  '#/plans/new',
-].concat(['#/start/1', '#/begin/1', '#/probes', '#/night', '#/morning', '#/settings', '#/nowhere'])
 
 /** Every plain text of a catalogue; sentences that are put together are looked for by their words. */
 function textsOf(words: unknown): readonly string[] {

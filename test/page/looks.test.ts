@@ -1,5 +1,6 @@
 import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { PAGES } from './all-pages.ts'
 import { openBrowser, openPage } from './browser.ts'
 import { seriousFaults } from './serious-faults.ts'
 import { type PageServer, startPageServer } from '../kit/page-server.ts'
@@ -19,19 +20,6 @@ afterAll(async () => {
   await browser.close()
   await server.close()
 })
-
-const PAGES = [
-  '#/',
-  '#/pots/heron',
-  '#/pots/heron/burner',
-  '#/pots/heron/what-if',
-  '#/pots/heron/evening',
-  '#/batches',
-  '#/batches/1',
-  '#/plans',
-  '#/plans/1',
-  '#/plans/new',
-].concat(['#/start/1', '#/begin/1', '#/probes', '#/night', '#/morning', '#/settings', '#/nowhere'])
 
 test.each([
   { width: 1280, colorScheme: 'light' },

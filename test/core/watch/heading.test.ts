@@ -60,20 +60,26 @@ const ANY_PROBE = probe([0, 0.0625, 0.1, 0.5])
 const FINE_PROBE = probe([0, 0.0625, 0.1])
 const ramp = fc.double({ min: 0.5, max: 2, noNaN: true })
 
+/** From 50 °C up at a rate in °C/min, and 40 minutes flat. */
+function upAndFlat(rate: number, flatC: number, of: Probe) {
+  const upMin = (flatC - 50) / rate
+  const day = course(
+    [
+      [0, 50],
+      [upMin, flatC],
+      [upMin + 40, flatC],
+    ],
+    of,
+  )
+  return { day, upMin }
+}
+
 describe('a bath that comes up and then stands still', () => {
   test('up to where it should end it raises nothing at all', () => {
     const flat = fc.double({ min: LOW + 0.5, max: AIM - 0.5, noNaN: true })
     fc.assert(
       fc.property(ramp, flat, ANY_PROBE, (rate, flatC, of) => {
-        const upMin = (flatC - 50) / rate
-        const day = course(
-          [
-            [0, 50],
-            [upMin, flatC],
-            [upMin + 40, flatC],
-          ],
-          of,
-        )
+        const { day } = upAndFlat(rate, flatC, of)
         expect(day.log().filter((l) => l.endsWith(' raised'))).toEqual([])
       }),
       { numRuns: 6, seed: 51 },
@@ -84,15 +90,7 @@ describe('a bath that comes up and then stands still', () => {
     const flat = fc.double({ min: AIM, max: HIGH - 0.5, noNaN: true })
     fc.assert(
       fc.property(ramp, flat, ANY_PROBE, (rate, flatC, of) => {
-        const upMin = (flatC - 50) / rate
-        const day = course(
-          [
-            [0, 50],
-            [upMin, flatC],
-            [upMin + 40, flatC],
-          ],
-          of,
-        )
+        const { day, upMin } = upAndFlat(rate, flatC, of)
         for (const alarm of ['heading-above-window', 'heading-above-ceiling'])
           for (const min of raisedMin(day, alarm)) expect(min - upMin).toBeLessThan(seenMin(of))
       }),

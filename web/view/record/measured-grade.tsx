@@ -25,27 +25,29 @@ export function MeasuredGrade({
   return (
     <details class="panel">
       <summary>{words.title}</summary>
-      {(['before', 'after'] as const).map((when) => (
-        <div key={when} class="field-grid">
-          {AXES.map((axis, i) => (
-            <TextField
-              key={axis}
-              label={`${words[when][test]}: ${axis}`}
-              kind="number"
-              value={typed[when][i] ?? ''}
-              onValue={(value) => setTyped({ ...typed, [when]: typed[when].with(i, value) })}
-            />
-          ))}
-        </div>
-      ))}
-      {grade !== null && (
-        <p>
-          {words.found(grade)} {w.record.homeTest}{' '}
-          <button type="button" class="button" onClick={() => onGrade(grade)}>
-            {words.use}
-          </button>
-        </p>
-      )}
+      <div class="form">
+        {(['before', 'after'] as const).map((when) => (
+          <div key={when} class="field-grid">
+            {AXES.map((axis, i) => (
+              <TextField
+                key={axis}
+                label={`${words[when][test]}: ${axis}`}
+                kind="number"
+                value={typed[when][i] ?? ''}
+                onValue={(value) => setTyped({ ...typed, [when]: typed[when].with(i, value) })}
+              />
+            ))}
+          </div>
+        ))}
+        {grade !== null && (
+          <p>
+            {words.found(grade)} {w.record.homeTest}{' '}
+            <button type="button" class="button" onClick={() => onGrade(grade)}>
+              {words.use}
+            </button>
+          </p>
+        )}
+      </div>
     </details>
   )
 }

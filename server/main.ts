@@ -5,6 +5,7 @@ import { refuseOpenDoor } from './serve/guard/open-door.ts'
 import { ownNames } from './serve/guard/stranger.ts'
 import { listen } from './serve/http/listen.ts'
 import { makeApp } from './serve/http/make-app.ts'
+import { OpenSockets } from './serve/http/open-sockets.ts'
 import { LiveSocket } from './serve/live/live-socket.ts'
 import { openStudio, type StudioParts, takeUp } from './serve/open-studio.ts'
 import { RecordLook } from './serve/record-look.ts'
@@ -47,6 +48,7 @@ interface House {
   readonly http: Server
   readonly studio: Studio
   readonly live: LiveSocket
+  readonly sockets: OpenSockets
   readonly desk: TellDesk
   readonly look: RecordLook
   readonly onFailure: (error: unknown) => void
@@ -86,6 +88,7 @@ async function putTogether(options: ServerOptions): Promise<House> {
   const { log, settings } = options
   const own = () => ownNames(settings().host, settings().hosts)
   const http = createServer({ connectionsCheckingInterval: CHECK_MS })
+  const sockets = new OpenSockets(http)
   const { onFailure, ...studio } = openStudio(keepingWatch(options), {
     message: (message) => {
       live.message(message)
@@ -113,7 +116,7 @@ async function putTogether(options: ServerOptions): Promise<House> {
   })
   // The websocket comes as an upgrade alone: plain requests are the app's, guarded as all others, and its alone.
   http.removeAllListeners('request').on('request', app)
-  return { http, studio, live, desk, look, onFailure }
+  return { http, studio, live, sockets, desk, look, onFailure }
 }
 
 /** From the record to this moment; then the watch goes round. */
@@ -125,15 +128,14 @@ async function takeUpDay({ studio, desk }: House): Promise<void> {
   for (const { pot } of studio.stove.all) studio.burners.learnSoon(pot.id)
 }
 
-async function end({ http, live, studio, desk }: House): Promise<void> {
-  http.close()
-  await live.close()
+async function end({ live, sockets, studio, desk }: House): Promise<void> {
+  live.close()
+  await sockets.end()
   await studio.watching.stop()
   await studio.evenings.settled()
   await studio.burners.close()
   await desk.close()
   await studio.recorder.close()
-  http.closeAllConnections()
 }
 
 /** What the watch knows lies beside the record. */

@@ -121,8 +121,9 @@ export class LiveSocket {
     return this.#io.sockets.sockets.size
   }
 
-  async close(): Promise<void> {
-    await this.#io.close()
+  /** Lets every page go, to look for the server again by itself. What holds a socket on is the http server's to end. */
+  close(): void {
+    this.#io.engine.close()
   }
 
   /** First what it missed, then the whole picture, then whatever happens. */

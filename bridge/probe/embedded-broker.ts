@@ -1,4 +1,4 @@
-import { createServer, type Server } from 'node:net'
+import { createServer, type Server, type Socket } from 'node:net'
 import { timingSafeEqual } from 'node:crypto'
 import { Aedes, type Client } from 'aedes'
 import type { BrokerSettings } from '#core/wire/bridge-link'
@@ -51,12 +51,29 @@ export async function openEmbeddedBroker(
   }
   const server = createServer({ noDelay: true }, broker.handle)
   server.maxConnections = MAX_CLIENTS
+  const sockets = openSocketsOf(server)
   await listen(server, settings)
   const address = server.address()
   return {
     port: typeof address === 'object' && address !== null ? address.port : settings.port,
-    close: () => new Promise((resolve) => broker.close(() => server.close(() => resolve()))),
+    close: () =>
+      new Promise((resolve) =>
+        broker.close(() => {
+          server.close(() => resolve())
+          for (const socket of sockets) socket.destroy()
+        }),
+      ),
   }
+}
+
+/** Also of those who have not said who they are: the broker forgets them at its end, and `close` waits for them. */
+function openSocketsOf(server: Server): ReadonlySet<Socket> {
+  const sockets = new Set<Socket>()
+  server.on('connection', (socket) => {
+    sockets.add(socket)
+    socket.once('close', () => sockets.delete(socket))
+  })
+  return sockets
 }
 
 function isSame(wanted: string, given: Readonly<Buffer> | undefined): boolean {

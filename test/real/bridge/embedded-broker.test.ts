@@ -1,3 +1,4 @@
+import { connect } from 'node:net'
 import { connectAsync, type MqttClient } from 'mqtt'
 import { afterEach, expect, test } from 'vitest'
 import { brokerSettings } from '#core/wire/bridge-link'
@@ -98,4 +99,14 @@ test('the bridge starts its broker by the settings, enters it by itself, and giv
   await own.apply(null)
   expect(own.login(`mqtt://127.0.0.1:${port}`)).toBeNull()
   await own.close()
+})
+
+// The broker itself lets such a socket go after half a minute, which is too late.
+test('its end does not wait for a socket whose owner never said who it is', { timeout: 10_000 }, async () => {
+  broker = await openEmbeddedBroker(SETTINGS, OWNER)
+  const socket = connect(broker.port, '127.0.0.1')
+  await new Promise<void>((resolve) => socket.once('connect', resolve))
+  const gone = new Promise<string>((resolve) => socket.once('close', () => resolve('gone')))
+  await broker.close()
+  expect(await gone).toBe('gone')
 })

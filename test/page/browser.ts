@@ -1,5 +1,6 @@
 import { existsSync } from 'node:fs'
 import { type Browser, type BrowserContextOptions, type Page, chromium } from 'playwright-core'
+import { onTestFinished } from 'vitest'
 
 const PLACES = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome']
 const ARGS = [
@@ -33,12 +34,17 @@ export interface WatchedPage {
   readonly begun: () => Promise<number>
 }
 
+/**
+ * A page in a context of its own, which goes when its test does: a page that lingers keeps asking its server, and the
+ * next test shares the browser with it.
+ */
 export async function openPage(
   browser: Browser,
   url: string,
   options: BrowserContextOptions = {},
 ): Promise<WatchedPage> {
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, ...options })
+  onTestFinished(() => context.close())
   const page = await context.newPage()
   const complaints: string[] = []
   const strangers: string[] = []

@@ -2,6 +2,7 @@ import { randomBytes } from 'node:crypto'
 import { existsSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { hostname } from 'node:os'
+import { isSettledWithin } from '#core/measure/settled-within'
 import type { BridgeSettings, BridgeState } from '#core/wire/bridge-link'
 import { HandOver } from './link/hand-over.ts'
 import { LoneAlarm } from './link/lone-alarm.ts'
@@ -31,6 +32,10 @@ export interface BridgeOptions {
   /** A sound, where there is a terminal. */
   readonly bell: () => void
 }
+
+/** What the ends of all sources may take together, and the answer to the batch under way, ms: a server asks no more of its child. */
+const LET_GO_MS = 2000
+const LAST_ANSWER_MS = 1000
 
 /** A bridge at work: probes → outbox → server. */
 export class Bridge {
@@ -68,7 +73,7 @@ export class Bridge {
       clock: this.#clock,
       say,
       bell: options.bell,
-      openLamp: (lamp) => openLoneLamp(lamp, `holdfast-bridge-${options.name}`),
+      openLamp: (lamp) => openLoneLamp(lamp, `holdfast-bridge-${options.name}`, this.#clock),
     })
     this.#tellState = new TellState(
       this.#way,
@@ -98,19 +103,24 @@ export class Bridge {
     void this.#poll.poll()
   }
 
-  /** Takes nothing more in, writes what it has, and ends. */
+  /** Takes nothing more in, writes what it has, and ends, also when a port, a broker or the server hangs. */
   async stop(): Promise<void> {
     this.#poll.close()
     this.#tellState.close()
     this.#loneAlarm.close()
-    await this.#applying
-    await this.#stand.close()
-    await this.#find?.close()
-    await this.#broker.close()
+    await isSettledWithin(this.#clock, this.#closeSources(), LET_GO_MS)
     this.#outbox.commit()
-    await this.#handOver?.stop()
-    this.#outbox.close()
+    const handed = this.#handOver?.stop() ?? Promise.resolve()
+    await isSettledWithin(this.#clock, handed, LAST_ANSWER_MS)
+    // Whatever is still asked ends with its connection; the rows stay in the outbox.
     this.#way.close()
+    await handed
+    this.#outbox.close()
+  }
+
+  async #closeSources(): Promise<void> {
+    await this.#applying
+    await Promise.all([this.#stand.close(), this.#find?.close(), this.#broker.close()])
   }
 
   #makeWorld(): World {
@@ -152,8 +162,9 @@ export class Bridge {
     if (settings.find && this.#find === null)
       this.#find = new FindProbe(this.#world, () => this.#stand.settings)
     if (!settings.find && this.#find !== null) {
-      await this.#find.close()
+      const ending = this.#find
       this.#find = null
+      await isSettledWithin(this.#clock, ending.close(), LET_GO_MS)
     }
   }
 

@@ -117,8 +117,9 @@ export class HandOver {
   }
 
   #later(sentence: string, afterMs: number | null): void {
+    if (this.#isStopped) return
     this.#parts.onTrouble(sentence)
-    if (this.#isStopped || this.#cancel !== null) return
+    if (this.#cancel !== null) return
     const fullMs = Math.min(WAIT.longestMs, WAIT.firstMs * 2 ** Math.min(this.#attempt++, 20))
     const waitMs = Math.max(afterMs ?? 0, fullMs / 2 + (fullMs / 2) * this.#parts.random())
     this.#cancel = this.#parts.clock.after(waitMs, () => {

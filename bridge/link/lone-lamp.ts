@@ -1,10 +1,15 @@
 import { connect } from 'mqtt'
+import type { Clock } from '#core/measure/clock'
+import { isSettledWithin } from '#core/measure/settled-within'
 import { alarmTopic, levelTopic } from '#core/wire/lamp-topics'
 import type { LampSettings } from '#core/wire/tell-settings'
 import type { LoneLamp } from './lone-alarm.ts'
 
+/** What the broker may take for the last word, ms. */
+const LAST_WORD_MS = 1000
+
 /** Lights a pot's lamp from the bridge, as the server would. What stands goes out again at each connect. */
-export function openLoneLamp(settings: LampSettings, clientId: string): LoneLamp {
+export function openLoneLamp(settings: LampSettings, clientId: string, clock: Clock): LoneLamp {
   const standing = new Map<string, string>()
   const client = connect(settings.url, {
     clientId,
@@ -32,7 +37,12 @@ export function openLoneLamp(settings: LampSettings, clientId: string): LoneLamp
       set(levelTopic(pot), String(level))
       set(alarmTopic(pot), JSON.stringify(stateOf(level, text)))
     },
-    end: () => void client.endAsync(!client.connected).catch(() => undefined),
+    end: () => {
+      const ended = client.endAsync(!client.connected)
+      void isSettledWithin(clock, ended, LAST_WORD_MS).then((isEnded) => {
+        if (!isEnded) client.stream.destroy()
+      })
+    },
   }
 }
 

@@ -1,4 +1,10 @@
-import { Agent as HttpAgent, type IncomingHttpHeaders, request as httpRequest } from 'node:http'
+import {
+  Agent as HttpAgent,
+  type IncomingHttpHeaders,
+  type IncomingMessage,
+  type RequestOptions,
+  request as httpRequest,
+} from 'node:http'
 import { Agent as HttpsAgent, request as httpsRequest } from 'node:https'
 
 export interface Ask {
@@ -19,8 +25,9 @@ export type Answer =
     }
   | { readonly ok: false; readonly sentence: string }
 
-/** An answer that takes longer is as good as none, ms. */
+/** A server that says nothing for so long does not answer, ms; one that answers drop by drop may take so long in all. */
 const TIMEOUT_MS = 10_000
+const LONGEST_MS = 30_000
 /** No answer to a bridge is longer, bytes. */
 const MAX_ANSWER_BYTES = 4_000_000
 
@@ -28,61 +35,63 @@ const MAX_ANSWER_BYTES = 4_000_000
 export class ServerWay {
   readonly #base: URL
   readonly #key: string | null
+  readonly #longestMs: number
   readonly #agent: HttpAgent | HttpsAgent
 
-  constructor(base: URL, key: string | null) {
+  constructor(base: URL, key: string | null, longestMs = LONGEST_MS) {
     this.#base = base
     this.#key = key
+    this.#longestMs = longestMs
     const options = { keepAlive: true, maxSockets: 6, noDelay: true }
     this.#agent = base.protocol === 'https:' ? new HttpsAgent(options) : new HttpAgent(options)
   }
 
-  ask({ method, path, headers, body }: Ask): Promise<Answer> {
+  ask(ask: Ask): Promise<Answer> {
     const request = this.#base.protocol === 'https:' ? httpsRequest : httpRequest
     return new Promise((resolve) => {
-      const fail = (why: string) =>
-        resolve({
-          ok: false,
-          sentence: `the server ${this.#base.origin} does not answer (${why}); is it running?`,
-        })
-      const sent = request(
-        new URL(path, this.#base),
-        {
-          method,
-          agent: this.#agent,
-          timeout: TIMEOUT_MS,
-          headers: {
-            ...headers,
-            ...(this.#key === null ? {} : { authorization: `Bearer ${this.#key}` }),
-            ...(body === undefined ? {} : { 'content-length': Buffer.byteLength(body) }),
-          },
-        },
-        (response) => {
-          const chunks: Buffer[] = []
-          let length = 0
-          response.on('data', (chunk: Buffer) => {
-            length += chunk.length
-            if (length > MAX_ANSWER_BYTES) sent.destroy(new Error('its answer is too long'))
-            else chunks.push(chunk)
-          })
-          response.on('error', (error) => fail(error.message))
-          response.on('end', () =>
-            resolve({
-              ok: true,
-              status: response.statusCode ?? 0,
-              headers: response.headers,
-              body: Buffer.concat(chunks).toString('utf8'),
-            }),
-          )
-        },
-      )
+      const fail = ({ code, message }: NodeJS.ErrnoException) => {
+        const why = `the server ${this.#base.origin} does not answer (${code ?? message}); is it running?`
+        resolve({ ok: false, sentence: why })
+      }
+      const sent = request(new URL(ask.path, this.#base), this.#optionsOf(ask), (response) => {
+        const { headers, statusCode = 0 } = response
+        readWhole(response).then((body) => resolve({ ok: true, status: statusCode, headers, body }), fail)
+      })
+      const within = `no whole answer within ${this.#longestMs / 1000} s`
+      const tooLong = setTimeout(() => sent.destroy(new Error(within)), this.#longestMs)
+      sent.on('close', () => clearTimeout(tooLong))
       sent.on('timeout', () => sent.destroy(new Error(`nothing came for ${TIMEOUT_MS / 1000} s`)))
-      sent.on('error', (error: NodeJS.ErrnoException) => fail(error.code ?? error.message))
-      sent.end(body)
+      sent.on('error', fail)
+      sent.end(ask.body)
     })
+  }
+
+  #optionsOf({ method, headers, body }: Ask): RequestOptions {
+    return {
+      method,
+      agent: this.#agent,
+      timeout: TIMEOUT_MS,
+      headers: {
+        ...headers,
+        ...(this.#key === null ? {} : { authorization: `Bearer ${this.#key}` }),
+        ...(body === undefined ? {} : { 'content-length': Buffer.byteLength(body) }),
+      },
+    }
   }
 
   close(): void {
     this.#agent.destroy()
   }
+}
+
+/** Rejects when the body breaks off or grows too long. */
+async function readWhole(response: IncomingMessage): Promise<string> {
+  const chunks: Buffer[] = []
+  let length = 0
+  for await (const chunk of response as AsyncIterable<Buffer>) {
+    length += chunk.length
+    if (length > MAX_ANSWER_BYTES) throw new Error('its answer is too long')
+    chunks.push(chunk)
+  }
+  return Buffer.concat(chunks).toString('utf8')
 }

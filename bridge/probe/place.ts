@@ -1,3 +1,5 @@
+import type { Clock } from '#core/measure/clock'
+import { isSettledWithin } from '#core/measure/settled-within'
 import type { ProbeReport } from '#core/wire/bridge-link'
 import type { ProbeSettings } from '#core/wire/probe-settings'
 import { whereOf } from './open-source.ts'
@@ -50,7 +52,15 @@ export function reportsOf({ settings, way, refused, lives }: Place, nowMs: numbe
 export const silenceMs = ({ lives }: Place, leastMs: number): number =>
   Math.max(leastMs, ...[...lives.values()].map((life) => 10 * (life.periodMs ?? 0)))
 
-export function closePlace(place: Place): Promise<void> {
+/** What a driver may take to let go of its port, ms. */
+const LET_GO_MS = 2000
+
+/** Nothing is heard of it any more; whether its source has let go of what it held. */
+export function closePlace(place: Place, clock: Clock): Promise<boolean> {
   place.isClosed = true
-  return place.source?.close() ?? Promise.resolve()
+  return closeSource(place, clock)
 }
+
+/** A driver that hangs is waited for so long and no longer: other probes and the end of the bridge don't hang on it. */
+export const closeSource = ({ source }: Place, clock: Clock): Promise<boolean> =>
+  source === null ? Promise.resolve(true) : isSettledWithin(clock, source.close(), LET_GO_MS)

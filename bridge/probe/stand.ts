@@ -2,8 +2,8 @@ import type { Cancel } from '#core/measure/clock'
 import type { Sample } from '#core/measure/reading'
 import type { ProbeReport } from '#core/wire/bridge-link'
 import type { ProbeSettings } from '#core/wire/probe-settings'
-import { openSource } from './open-source.ts'
-import { closePlace, newPlace, type Place, reportsOf, silenceMs } from './place.ts'
+import { openSource, whereOf } from './open-source.ts'
+import { closePlace, closeSource, newPlace, type Place, reportsOf, silenceMs } from './place.ts'
 import { lifeAfter, NEW_LIFE, type ProbeLife } from './probe-life.ts'
 import type { Sink, World } from './source.ts'
 
@@ -43,7 +43,7 @@ export class Stand {
       (place) => wanted.get(place.settings.name) !== place.text,
     )
     for (const place of ending) this.#places.delete(place.settings.name)
-    await Promise.all(ending.map(closePlace))
+    await Promise.all(ending.map((place) => this.#close(place)))
     for (const settings of probes) if (!this.#places.has(settings.name)) this.#open(settings)
     this.#parts.onChange()
   }
@@ -60,7 +60,15 @@ export class Stand {
     this.#cancel()
     const all = [...this.#places.values()]
     this.#places.clear()
-    await Promise.all(all.map(closePlace))
+    await Promise.all(all.map((place) => this.#close(place)))
+  }
+
+  async #close(place: Place): Promise<void> {
+    if (await closePlace(place, this.#parts.world.clock)) return
+    const { name } = place.settings
+    this.#parts.onSay(
+      `${name}: its driver does not let go of ${whereOf(place.settings)}; it is left as it is`,
+    )
   }
 
   #open(settings: ProbeSettings): void {
@@ -83,7 +91,7 @@ export class Stand {
     this.#parts.onSay(`${place.settings.name}: nothing came for a while; the port is opened anew`)
     place.reopenings++
     place.stirredMs = this.#nowMs()
-    await place.source?.close()
+    await closeSource(place, this.#parts.world.clock)
     if (!place.isClosed) place.source = openSource(place.settings, this.#sinkOf(place), this.#parts.world)
   }
 

@@ -6,6 +6,8 @@ export class FakeDoor implements SerialDoor {
   readonly #ports = new Map<string, FakePort>()
   /** What the operating system says instead of opening a path. */
   readonly refusals = new Map<string, string>()
+  /** Paths whose driver never lets go of a port that is closed. */
+  readonly hangs = new Set<string>()
   opened = 0
 
   plugIn(info: Partial<PortInfo> & { readonly path: string }): void {
@@ -55,7 +57,7 @@ export class FakeDoor implements SerialDoor {
       },
       close: () => {
         port.listener = null
-        return Promise.resolve()
+        return this.hangs.has(path) ? new Promise(() => undefined) : Promise.resolve()
       },
     })
   }

@@ -1,9 +1,10 @@
+import { EventEmitter, once } from 'node:events'
 import { mkdtempSync, rmSync } from 'node:fs'
-import { createServer } from 'node:http'
+import { createServer, type ServerResponse } from 'node:http'
 import type { AddressInfo } from 'node:net'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { afterEach, beforeEach, expect, test } from 'vitest'
+import { afterEach, beforeEach, expect, onTestFinished, test } from 'vitest'
 import type { BridgeSettings } from '#core/wire/bridge-link'
 import { Outbox } from '../../../bridge/link/outbox.ts'
 import type { OutboxRow } from '../../../bridge/link/outbox-rows.ts'
@@ -30,6 +31,56 @@ afterEach(async () => {
   way.close()
   await server.close()
   rmSync(folder, { recursive: true })
+})
+
+/** A server that answers as it is told to, on a free port. */
+async function answering(answer: (response: ServerResponse) => void): Promise<URL> {
+  const bad = createServer((_request, response) => answer(response))
+  onTestFinished(() => {
+    bad.closeAllConnections()
+    bad.close()
+  })
+  await new Promise<void>((resolve) => bad.listen(0, '127.0.0.1', resolve))
+  return new URL(`http://127.0.0.1:${(bad.address() as AddressInfo).port}`)
+}
+
+const QUESTION = { method: 'GET', path: '/' } as const
+
+test('an answer that breaks off in its middle is no answer', async () => {
+  const url = await answering((response) => {
+    response.writeHead(200, { 'content-length': 100 }).write('{"stored":')
+    setImmediate(() => response.destroy())
+  })
+  const asking = new ServerWay(url, null)
+  expect(await asking.ask(QUESTION)).toMatchObject({
+    ok: false,
+    sentence: expect.stringContaining('does not answer'),
+  })
+  asking.close()
+})
+
+test('an answer that comes drop by drop is waited for so long and no longer', async () => {
+  const url = await answering((response) => {
+    response.writeHead(200)
+    const drops = setInterval(() => response.write('.'), 5)
+    response.once('close', () => clearInterval(drops))
+  })
+  const asking = new ServerWay(url, null, 60)
+  expect(await asking.ask(QUESTION)).toMatchObject({
+    ok: false,
+    sentence: expect.stringContaining('no whole answer within 0.06 s'),
+  })
+  asking.close()
+})
+
+test('the end of the way is the end of what is asked on it', async () => {
+  const asks = new EventEmitter()
+  const reached = once(asks, 'reached')
+  const asking = new ServerWay(await answering(() => asks.emit('reached')), null)
+  const asked = asking.ask(QUESTION)
+  await reached
+  asking.close()
+  expect(await asked).toMatchObject({ ok: false })
 })
 
 const outboxOf = (boot: string) =>

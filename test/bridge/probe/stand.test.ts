@@ -125,3 +125,29 @@ test('a port that stays silent is opened anew, ever more rarely, and stays calle
   await stand.close()
   expect(world.clock.pending).toBe(0)
 })
+
+test('a driver that does not let go of its port holds up neither the other probes nor the end', async () => {
+  const { world, stand, said } = await setUp()
+  world.serial.hangs.add(PATH)
+  const applied = stand.apply([serial({ name: 'wren', path: '/dev/ttyUSB1' })])
+  world.clock.advance(2000)
+  await applied
+  expect(stand.settings.map((s) => s.name)).toEqual(['wren'])
+  expect(said).toContain(`heron: its driver does not let go of ${PATH}; it is left as it is`)
+  await stand.close()
+})
+
+test('a silent port whose driver hangs is opened anew all the same', async () => {
+  const { world, stand, feed, samples } = await setUp()
+  feed('T=70\n')
+  world.serial.hangs.add(PATH)
+  world.clock.advance(65_000)
+  expect(world.serial.opened).toBe(1)
+  world.clock.advance(2000)
+  await settle()
+  expect(world.serial.opened).toBe(2)
+  feed('T=71\n')
+  expect(samples).toHaveLength(2)
+  world.serial.hangs.clear()
+  await stand.close()
+})

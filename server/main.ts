@@ -78,8 +78,8 @@ export async function startServer(options: ServerOptions): Promise<RunningServer
       studio.showStove()
     },
     close: async () => {
+      await look.end()
       await end(house)
-      await look.settled()
     },
   }
 }
@@ -132,8 +132,8 @@ async function end({ live, sockets, studio, desk }: House): Promise<void> {
   live.close()
   await sockets.end()
   await studio.watching.stop()
-  await studio.evenings.settled()
   await studio.burners.close()
+  await studio.evenings.settled()
   await desk.close()
   await studio.recorder.close()
 }

@@ -6,6 +6,7 @@ import { type Leave, takeSeat } from '../../bridge/link/seat.ts'
 import { untilNotNeeded } from './bridge-alone.ts'
 import { BridgeVoice } from './bridge-voice.ts'
 import { type Command, type Flags, UsageError } from './command.ts'
+import { leave } from './leave.ts'
 import { untilSignal } from './until-signal.ts'
 
 /** How often it is looked whether the seat is free, ms. */
@@ -48,7 +49,7 @@ async function run(flags: Flags): Promise<number> {
   const name = bridgeName(text(flags, 'name', 'HOLDFAST_BRIDGE'))
   makeWritable(folder)
   const voice = new BridgeVoice()
-  const leave = await seatIn(folder, isChild, voice)
+  const giveUpSeat = await seatIn(folder, isChild, voice)
   const running = openBridge({
     server,
     data: folder,
@@ -61,9 +62,10 @@ async function run(flags: Flags): Promise<number> {
   if (!isChild) console.log('bridge running')
   await (isChild ? untilServerEnds(data, Number(serverPid), voice) : untilSignal())
   await running.stop()
-  leave()
+  giveUpSeat()
   // An open channel would keep it running.
   if (process.connected) process.disconnect()
+  leave()
   return 0
 }
 
@@ -71,8 +73,8 @@ async function run(flags: Flags): Promise<number> {
 async function seatIn(folder: string, isChild: boolean, voice: BridgeVoice): Promise<Leave> {
   const file = join(folder, 'seat')
   for (let isFirst = true; ; isFirst = false) {
-    const leave = takeSeat(file)
-    if (leave !== null) return leave
+    const giveUp = takeSeat(file)
+    if (giveUp !== null) return giveUp
     if (!isChild)
       throw new UsageError(`a bridge works in ${folder} already; end it, or name another folder with --data`)
     if (isFirst) voice.say('the bridge of an earlier server still works here; waiting until it has made room')

@@ -14,6 +14,7 @@ import { systemdNotify } from '../tell/systemd-notify.ts'
 import { BridgeChild } from './bridge-child.ts'
 import { type Command, type Flags, UsageError } from './command.ts'
 import { type DataLock, lockData } from './data-lock.ts'
+import { leave } from './leave.ts'
 import { makeLog } from './log.ts'
 import { SETTINGS_FLAGS, SettingsFile } from './settings-file.ts'
 import { untilSignal } from './until-signal.ts'
@@ -60,6 +61,7 @@ export async function runServe(flags: Flags, onReady: OnReady = () => () => unde
   } finally {
     lock.release()
   }
+  leave()
   return 0
 }
 
@@ -98,7 +100,7 @@ async function serveFrom({ store, file, lock, hasOwnBridge, onReady }: Serving):
   }).catch(asUsage)
   const { url } = server
   lock.say(url, ownKey)
-  const bridge = hasOwnBridge ? new BridgeChild({ url, data: file.data, key: ownKey, log }) : null
+  const bridge = hasOwnBridge ? new BridgeChild({ url, data: file.data, key: ownKey, log, clock }) : null
   await bridge?.up()
   console.log(`ready ${url}`)
   supervisor.ready()

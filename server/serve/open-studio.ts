@@ -11,7 +11,7 @@ import { Access } from './guard/access.ts'
 import { AdviceDesk } from './heat/advice-desk.ts'
 import { EveningDesk } from './heat/evening-desk.ts'
 import { ForecastKeeper } from './heat/forecast-keeper.ts'
-import { heatWorkHere, type HeatWork } from './heat/heat-work.ts'
+import { heatWorkHere, type HeatWork, HeatWorkEnded } from './heat/heat-work.ts'
 import { openBurners, tellLearned } from './heat/open-burners.ts'
 import { WakeDesk } from './heat/wake-desk.ts'
 import { BeliefBook } from './intake/belief-book.ts'
@@ -64,7 +64,9 @@ export function openStudio(
     failure = 'the watch met a fault of the program: alarms may be missing; see the log'
     log.error({ err: error }, 'the watch failed')
   }
-  const onHeatFailure = (error: unknown) => log.error({ err: error }, 'a pot could not be learned')
+  const onHeatFailure = (error: unknown) => {
+    if (!(error instanceof HeatWorkEnded)) log.error({ err: error }, 'a pot could not be learned')
+  }
   const recorder = openRecorder(parts)
   const beliefs = new BeliefBook()
   const probes = new KnownProbes()

@@ -33,7 +33,7 @@ export interface Store {
   readonly alarms: AlarmStore
   readonly messages: MessageStore
   /** Looks through the whole file; the answer is what was found wrong, empty when it is sound. */
-  check(): Promise<readonly string[]>
+  check(signal?: AbortSignal): Promise<readonly string[]>
   /** Writes a sound copy while the store is in use. The file must not exist yet. */
   backup(file: string): Promise<void>
   /** Is writing possible now? Rejects with the reason when it isn't. */

@@ -13,7 +13,8 @@ export interface CourierParts<Letter> {
   readonly backOff: BackOff
   /** Most letters that may wait at a time; the oldest makes room. */
   readonly mostWaiting: number
-  attempt(letter: Letter): Promise<Verdict>
+  /** `signal` breaks it off when the courier is stopped. */
+  attempt(letter: Letter, signal: AbortSignal): Promise<Verdict>
   /** Called once for a letter that has arrived. */
   onDelivered?(letter: Letter): void
   /** Called once for a letter that is given up. */
@@ -31,7 +32,7 @@ export class Courier<Letter> {
   readonly #parts: CourierParts<Letter>
   /** Letters under way; the call that would try again, once there is one. */
   readonly #waiting = new Map<Letter, Cancel | null>()
-  #isStopped = false
+  readonly #ender = new AbortController()
 
   constructor(parts: CourierParts<Letter>) {
     this.#parts = parts
@@ -43,7 +44,7 @@ export class Courier<Letter> {
 
   /** Begins to deliver; the promise resolves after the first try. Never rejects. */
   async send(letter: Letter): Promise<void> {
-    if (this.#isStopped) return
+    if (this.#ender.signal.aborted) return
     const [oldest] = this.#waiting.keys()
     if (oldest !== undefined && this.#waiting.size >= this.#parts.mostWaiting)
       this.#giveUp(oldest, 'too many letters were waiting')
@@ -52,7 +53,7 @@ export class Courier<Letter> {
 
   async #try(letter: Letter, count: number): Promise<void> {
     this.#waiting.set(letter, null)
-    const verdict = await this.#parts.attempt(letter).catch(unsendable)
+    const verdict = await this.#parts.attempt(letter, this.#ender.signal).catch(unsendable)
     if (!this.#waiting.has(letter)) return
     switch (verdict.kind) {
       case 'delivered':
@@ -81,10 +82,10 @@ export class Courier<Letter> {
     this.#parts.onDead(letter, why)
   }
 
-  /** No more tries. */
+  /** No more tries; one under way is broken off. */
   stop(): void {
-    this.#isStopped = true
     for (const cancel of this.#waiting.values()) cancel?.()
     this.#waiting.clear()
+    this.#ender.abort()
   }
 }

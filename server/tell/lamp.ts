@@ -1,4 +1,5 @@
 import type { Cancel, Clock } from '#core/measure/clock'
+import { isSettledWithin } from '#core/measure/settled-within'
 import { ALIVE_TOPIC, LEVEL_TOPIC, alarmTopic, levelTopic } from '#core/wire/lamp-topics'
 import type { AlarmMessage } from '#core/wire/live'
 import { type LampLevel, type LampState, QUIET, lampState } from './lamp-state.ts'
@@ -9,8 +10,10 @@ export interface LampBroker {
   publish(topic: string, payload: string): void
   /** Calls back at every connect, the first one too. */
   onConnect(fn: () => void): void
-  /** Ends after what was published is on its way. */
+  /** Ends once the broker has taken what was published; one that hangs never does. */
   end(): Promise<void>
+  /** Lets go at once. */
+  cut(): void
 }
 
 /** A device that has heard no `1` for three of these knows that the watch stands still. */
@@ -18,6 +21,8 @@ const BEAT_MS = 10_000
 /** How long a lamp shows a test. */
 const TEST_MS = 10_000
 const TEST_LEVEL: LampLevel = 3
+/** What the broker may take for the last word, ms. */
+const LAST_WORD_MS = 1000
 
 /**
  * Keeps retained topics in step with the alarms: `holdfast/<pot>/alarm` (JSON), `holdfast/<pot>/level` and
@@ -117,6 +122,6 @@ export class Lamp {
     this.#endTest?.()
     this.#endTest = null
     if (this.#broker.isConnected) this.#broker.publish(ALIVE_TOPIC, '0')
-    await this.#broker.end()
+    if (!(await isSettledWithin(this.#clock, this.#broker.end(), LAST_WORD_MS))) this.#broker.cut()
   }
 }

@@ -30,6 +30,9 @@ export const linuxInhibitor: StartInhibitor = (onEnd) => {
     end: () => {
       isEnded = true
       child.stdin.end()
+      // One that waits for a system which does not answer must not keep this program running.
+      child.stderr.destroy()
+      child.unref()
     },
   }
 }

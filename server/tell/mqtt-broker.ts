@@ -51,4 +51,6 @@ const brokerOf = (client: MqttClient, onTrouble: (sentence: string) => void): La
   },
   onConnect: (fn) => void client.on('connect', fn),
   end: () => client.endAsync(!client.connected),
+  // The library ends only once, so an end that hangs can't be forced by another.
+  cut: () => void client.stream.destroy(),
 })

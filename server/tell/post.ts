@@ -9,6 +9,8 @@ export interface PostRequest {
   readonly url: string
   readonly headers: Readonly<Record<string, string>>
   readonly body: string | Uint8Array
+  /** Breaks it off. */
+  readonly signal?: AbortSignal
 }
 
 /** Sends one request and never rejects. */
@@ -19,18 +21,19 @@ const TIMEOUT_MS = 10_000
 
 /** A POST that gives up after ten seconds, follows no redirect and reads no answer but its status. */
 export function httpPost(clock: Clock, timeoutMs = TIMEOUT_MS): Post {
-  return async ({ url, headers, body }) => {
-    const ender = new AbortController()
-    const cancel = clock.after(timeoutMs, () => ender.abort())
+  return async ({ url, headers, body, signal: given }) => {
+    const tooLate = new AbortController()
+    const cancel = clock.after(timeoutMs, () => tooLate.abort())
+    const signal = AbortSignal.any([tooLate.signal, ...(given === undefined ? [] : [given])])
     try {
       // A copy of its own: bytes that others might change or share are not for `fetch`.
       const sent = typeof body === 'string' ? body : new Uint8Array(body)
-      const init = { method: 'POST', headers, body: sent, redirect: 'manual', signal: ender.signal } as const
+      const init = { method: 'POST', headers, body: sent, redirect: 'manual', signal } as const
       const answer = await fetch(url, init)
       await answer.body?.cancel()
       return { kind: 'answered', status: answer.status }
     } catch (error) {
-      const why = ender.signal.aborted ? `no answer within ${timeoutMs / 1000} s` : causeOf(error)
+      const why = tooLate.signal.aborted ? `no answer within ${timeoutMs / 1000} s` : causeOf(error)
       return { kind: 'no-answer', why }
     } finally {
       cancel()

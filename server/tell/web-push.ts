@@ -47,7 +47,7 @@ export class WebPush {
       random01: parts.random01,
       backOff: BACK_OFF,
       mostWaiting: MOST_WAITING,
-      attempt: (letter) => this.#attempt(letter),
+      attempt: (letter, signal) => this.#attempt(letter, signal),
       onDead: ({ phone }, why) => parts.onTrouble(`push to ${phone.title} failed: ${why}`),
     })
   }
@@ -107,11 +107,11 @@ export class WebPush {
     await this.#parts.phones.save(phones)
   }
 
-  async #attempt({ phone, message }: Letter): Promise<Verdict> {
+  async #attempt({ phone, message }: Letter, signal: AbortSignal): Promise<Verdict> {
     const { endpoint } = phone.subscription
     if (!this.#phones.some((p) => p.subscription.endpoint === endpoint)) return { kind: 'delivered' }
     const { post, keys, contact } = this.#parts
-    const result = await post(pushLetter(phone.subscription, message, keys, contact))
+    const result = await post({ ...pushLetter(phone.subscription, message, keys, contact), signal })
     if (result.kind === 'no-answer') return { kind: 'again', why: result.why }
     if (isGone(result.status)) return this.#gone(phone)
     return verdictOf(result.status)

@@ -60,7 +60,7 @@ export class Webhook {
       random01: parts.random01,
       backOff: BACK_OFF,
       mostWaiting: MOST_WAITING,
-      attempt: (letter) => this.#attempt(letter),
+      attempt: (letter, signal) => this.#attempt(letter, signal),
       onDelivered: (letter) => this.#settle(letter),
       onDead: (letter, why) => this.#bury(letter, why),
     })
@@ -142,11 +142,11 @@ export class Webhook {
     if (messageId !== null) this.#parts.book.settle(messageId)
   }
 
-  async #attempt({ id, body }: Letter): Promise<Verdict> {
+  async #attempt({ id, body }: Letter, signal: AbortSignal): Promise<Verdict> {
     const { settings, clock, post } = this.#parts
     const signed = signedHeaders(settings.secret, id, clock.nowMs(), body)
     const headers = { 'content-type': 'application/json', ...signed }
-    return verdictOf(await post({ url: settings.url, headers, body }))
+    return verdictOf(await post({ url: settings.url, headers, body, signal }))
   }
 
   #bury(letter: Letter, why: string): void {

@@ -20,4 +20,7 @@ export class FakeBroker implements LampBroker {
     for (const fn of this.#connected) fn()
   }
   end = () => Promise.resolve()
+  cut() {
+    this.isConnected = false
+  }
 }

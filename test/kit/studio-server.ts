@@ -5,6 +5,7 @@ import { onTestFinished } from 'vitest'
 import type { PageToServer, ServerToPage } from '#core/wire/live'
 import { decodeSettings } from '#core/wire/settings'
 import { type RunningServer, startServer } from '../../server/main.ts'
+import type { HeatWork } from '../../server/serve/heat/heat-work.ts'
 import { Problem } from '../../server/serve/http/problem.ts'
 import { openSqliteStore } from '../../server/store/sqlite/open-sqlite-store.ts'
 import type { Store } from '../../server/store/store.ts'
@@ -40,6 +41,7 @@ export interface StudioOptions {
   readonly store?: (store: Store) => Store
   /** Phones, letters and what the watch knows are kept in the folder, too. */
   readonly keeps?: boolean
+  readonly heatWork?: HeatWork
 }
 
 export async function studioServer(options: StudioOptions = {}): Promise<StudioServer> {
@@ -60,6 +62,7 @@ export async function studioServer(options: StudioOptions = {}): Promise<StudioS
     web: join(folder, 'web'),
     version: '0.0.0',
     ...(options.keeps === true ? { data: folder } : {}),
+    ...(options.heatWork === undefined ? {} : { heatWork: options.heatWork }),
   })
   let isStopped = false
   const stop = async () => {

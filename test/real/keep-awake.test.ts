@@ -56,3 +56,14 @@ test('a system without the tool is no failure', async () => {
   await expect.poll(() => JSON.stringify(awake.state)).toContain('systemd-inhibit is not installed')
   awake.stop()
 })
+
+test('a system that never answers does not keep this program running', async () => {
+  await standIn('echo $$ > "$(dirname "$0")/log"; exec sleep 60')
+  const awake = new KeepAwake(new HandClock(), linuxInhibitor)
+  awake.want(true)
+  await expect.poll(log).toMatch(/^\d+\n/)
+  expect(process.getActiveResourcesInfo()).toContain('ProcessWrap')
+  awake.stop()
+  await expect.poll(() => process.getActiveResourcesInfo()).not.toContain('ProcessWrap')
+  process.kill(Number(await log()))
+})

@@ -109,11 +109,11 @@ export class BurnerBook {
     await this.learn(potId)
   }
 
-  /** Settles what is under way and lets the learning's thread go. */
+  /** Breaks off what is being learned, which is begun again after the next start: a fit may take long, or hang. */
   async close(): Promise<void> {
     this.#isClosed = true
-    await this.#order
     await this.#parts.work.close()
+    await this.#order
   }
 
   async #learn(potId: string, sinceMs: number): Promise<void> {

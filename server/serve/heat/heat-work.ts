@@ -15,7 +15,13 @@ export type HeatAnswer<J extends HeatJob> = J['kind'] extends 'teach' ? Lesson :
 /** Where the learning is done: a fit takes longer than the watch may be held up. */
 export interface HeatWork {
   run<J extends HeatJob>(job: J): Promise<HeatAnswer<J>>
+  /** What is under way and what is asked for from now on rejects with `HeatWorkEnded`. */
   close(): Promise<void>
+}
+
+/** The program ends: what was to be learned is learned after the next start. */
+export class HeatWorkEnded extends Error {
+  override readonly name = 'HeatWorkEnded'
 }
 
 /** Pure: the same in a worker and beside the watch. */

@@ -1,5 +1,5 @@
 import { Worker } from 'node:worker_threads'
-import type { HeatAnswer, HeatJob, HeatWork } from './heat-work.ts'
+import { type HeatAnswer, type HeatJob, type HeatWork, HeatWorkEnded } from './heat-work.ts'
 
 type Reply =
   | { readonly id: number; readonly ok: true; readonly value: unknown }
@@ -15,6 +15,7 @@ export function workerWork(file: URL): HeatWork {
   const waiting = new Map<number, Waiting>()
   let worker: Worker | null = null
   let nextId = 1
+  let isClosed = false
   const lose = (lost: Worker, why: Error) => {
     if (worker !== lost) return
     worker = null
@@ -32,21 +33,24 @@ export function workerWork(file: URL): HeatWork {
       else found?.failed(new Error(reply.why))
     })
     made.on('error', (error: Error) => lose(made, error))
+    made.on('messageerror', (error: Error) => lose(made, error))
     made.on('exit', () => lose(made, new Error('the learning thread has ended')))
     return made
   }
   return {
     run: <J extends HeatJob>(job: J) =>
       new Promise<HeatAnswer<J>>((resolve, reject) => {
+        if (isClosed) return reject(new HeatWorkEnded())
         worker ??= start()
         const id = nextId++
         waiting.set(id, { done: (value) => resolve(value as HeatAnswer<J>), failed: reject })
         worker.postMessage({ id, job }, [])
       }),
     close: async () => {
+      isClosed = true
       const ending = worker
       worker = null
-      for (const { failed } of waiting.values()) failed(new Error('the server is closing'))
+      for (const { failed } of waiting.values()) failed(new HeatWorkEnded())
       waiting.clear()
       await ending?.terminate()
     },

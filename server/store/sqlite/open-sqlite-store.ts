@@ -53,7 +53,7 @@ function storeOn(db: Database.Database): Store {
     night: new SqliteNight(db),
     alarms: new SqliteAlarms(db),
     messages: new SqliteMessages(db),
-    check: () => checkFile(db.name),
+    check: (signal) => checkFile(db.name, signal),
     backup: (to) => backup(db, to),
     probeWrite: async () => probeWrite(db),
     close: async () => void db.close(),

@@ -1,5 +1,5 @@
 import { createHmac } from 'node:crypto'
-import { afterEach, beforeEach, expect, test } from 'vitest'
+import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import { webhookSettings } from '#core/wire/tell-settings'
 import { HandClock } from '../../kit/hand-clock.ts'
 import { KeptMemory } from '../../kit/kept-memory.ts'
@@ -240,3 +240,15 @@ test.each(['short', 'AAAA', 'not base64 at all, no, no', 'A'.repeat(100)])(
     expect(webhookSettings.safeParse({ url: 'https://hooks.example.com', secret }).success).toBe(false)
   },
 )
+
+test('the end breaks off a letter to a receiver that never answers', async () => {
+  const gone = new Promise<void>((resolve) => {
+    box.answer = (response) => response.once('close', () => resolve())
+  })
+  const sent = webhook.alarm(alarmMessage())
+  await vi.waitFor(() => expect(box.letters).toHaveLength(1))
+  webhook.stop()
+  await sent
+  await gone
+  expect(dead.value).toBe(null)
+})

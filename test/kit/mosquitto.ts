@@ -2,6 +2,7 @@ import { type ChildProcess, spawn } from 'node:child_process'
 import { existsSync, writeFileSync } from 'node:fs'
 import { connect, createServer, type AddressInfo } from 'node:net'
 import { join } from 'node:path'
+import { endChild } from './end-child.ts'
 
 /** A broker of its own for one test, on a free port of the loopback. */
 export interface TestBroker {
@@ -40,10 +41,7 @@ export async function mosquitto(
   const stop = async (signal: NodeJS.Signals = 'SIGTERM'): Promise<void> => {
     const ending = child
     child = null
-    if (ending === null || ending.exitCode !== null || ending.signalCode !== null) return
-    const ended = new Promise((resolve) => ending.once('exit', resolve))
-    ending.kill(signal)
-    await ended
+    await endChild(ending, signal)
   }
   await start()
   return { port, start, stop }

@@ -1,5 +1,6 @@
 import { type ChildProcess, execFileSync, spawn } from 'node:child_process'
 import { join } from 'node:path'
+import { endChild } from './end-child.ts'
 
 const ROOT = join(import.meta.dirname, '../..')
 
@@ -69,9 +70,6 @@ export class Program {
   async stop(signal: NodeJS.Signals = 'SIGTERM'): Promise<void> {
     const child = this.#child
     this.#child = null
-    if (child === null || child.exitCode !== null || child.signalCode !== null) return
-    const ended = new Promise((resolve) => child.once('exit', resolve))
-    child.kill(signal)
-    await ended
+    await endChild(child, signal)
   }
 }

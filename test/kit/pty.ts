@@ -2,6 +2,7 @@ import { type ChildProcess, spawn } from 'node:child_process'
 import { closeSync, existsSync, openSync, writeSync } from 'node:fs'
 import { open } from 'node:fs/promises'
 import { join } from 'node:path'
+import { endChild } from './end-child.ts'
 import { until } from './until.ts'
 
 /** A cable: two pseudo-terminals joined by socat. `probe` is the end that a device would write to. */
@@ -33,10 +34,7 @@ export async function cable(folder: string, name = 'usb'): Promise<Cable> {
     child = null
     if (fd !== null) closeSync(fd)
     fd = null
-    if (ending === null || ending.exitCode !== null) return
-    const ended = new Promise((resolve) => ending.once('exit', resolve))
-    ending.kill('SIGTERM')
-    await ended
+    await endChild(ending)
   }
   await plug()
   return {

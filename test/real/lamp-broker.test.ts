@@ -8,6 +8,7 @@ import { afterEach, beforeEach, expect, test } from 'vitest'
 import { Lamp } from '../../server/tell/lamp.ts'
 import { connectBroker } from '../../server/tell/mqtt-broker.ts'
 import { alarmMessage } from '../kit/alarm-message.ts'
+import { endChild } from '../kit/end-child.ts'
 import { HandClock } from '../kit/hand-clock.ts'
 
 let folder: string
@@ -44,10 +45,9 @@ async function startBroker() {
 }
 
 async function stopBroker() {
-  const ended = broker && new Promise((resolve) => broker!.once('exit', resolve))
-  broker?.kill('SIGTERM')
-  await ended
+  const ending = broker
   broker = null
+  await endChild(ending)
 }
 
 const isOpen = (at: number): Promise<boolean> =>

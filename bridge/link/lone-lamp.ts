@@ -32,17 +32,16 @@ export function openLoneLamp(settings: LampSettings, clientId: string, clock: Cl
     standing.set(topic, payload)
     send(topic, payload)
   }
+  const end = async () => {
+    const ended = client.endAsync(!client.connected)
+    if (!(await isSettledWithin(clock, ended, LAST_WORD_MS))) client.stream.destroy()
+  }
   return {
     show: (pot, level, text) => {
       set(levelTopic(pot), String(level))
       set(alarmTopic(pot), JSON.stringify(stateOf(level, text)))
     },
-    end: () => {
-      const ended = client.endAsync(!client.connected)
-      void isSettledWithin(clock, ended, LAST_WORD_MS).then((isEnded) => {
-        if (!isEnded) client.stream.destroy()
-      })
-    },
+    end: () => void end(),
   }
 }
 

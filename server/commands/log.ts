@@ -23,7 +23,7 @@ const NAMES: Readonly<Record<number, string>> = {
 }
 
 /** `08:00:00 warn  the bridge "pi" is lost` */
-export function plainLine(line: string): string {
+function plainLine(line: string): string {
   const { level, time, msg, err } = JSON.parse(line) as {
     level: number
     time: number

@@ -6,7 +6,7 @@ import type { PrintFor } from './print-for.ts'
 import type { ReportWords } from './words/en.ts'
 
 /** All seconds that a hold ran by the clock: its bins leave nothing out. */
-export const clockS = (bins: HoldBins): number =>
+const clockS = (bins: HoldBins): number =>
   bins.inWindowS + bins.aboveWindowS + bins.belowWindowS + bins.aboveCeilingS + bins.unknownS + bins.goodsOutS
 
 /** What the hold came to, for the dyer: by the clock, in the window, and the worst that happened. */

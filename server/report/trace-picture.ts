@@ -1,4 +1,5 @@
 import type { Trace } from '#core/batch/trace-facts'
+import { GAP_MS } from '#core/measure/reading'
 import { fahrenheit } from '#core/measure/units'
 import type { Stage } from '#core/plan/plan'
 import { type Markup, html, join } from './html.ts'
@@ -24,8 +25,6 @@ export interface TracePictureOptions {
 const WIDTH = 680
 const HEIGHT = 260
 const PLOT = { left: 44, right: 672, top: 16, bottom: 226 } as const
-/** Longer than this between two readings is a gap: dashed, as nobody knows what happened in it. */
-const GAP_MS = 60_000
 
 /**
  * The trace of one stage as an inline picture for print: readings as a line, gaps dashed, the window as a hatched

@@ -1,12 +1,15 @@
+import { GAP_MS } from '#core/measure/reading'
 import type { NightGap } from '#core/watch/morning-night'
 import type { StageRun } from '#core/wire/records'
 import type { ReadingStore } from '../store/readings.ts'
-import type { NightRange } from './night.ts'
 
-/** Longer without a believed reading is a gap, ms; the same figure as in the hold's bins. */
-const GAP_MS = 60_000
 /** Read in pieces, so that the watch is not kept waiting. */
 const PIECE_MS = 3_600_000
+
+export interface NightRange {
+  readonly fromMs: number
+  readonly toMs: number
+}
 
 /** Where the traces of these stages have holes. */
 export async function nightGaps(

@@ -5,7 +5,7 @@ import type { Night, NightCooling, NightStage } from '#core/watch/morning-night'
 import type { NoticeMessage } from '#core/wire/live'
 import type { StageRun } from '#core/wire/records'
 import type { StoredBatch } from '../store/batches.ts'
-import { nightGaps } from './night-gaps.ts'
+import { type NightRange, nightGaps } from './night-gaps.ts'
 import type { Studio } from './studio.ts'
 
 /** More batches than this don't fit on a stove in one night, nor into one answer. */
@@ -13,11 +13,6 @@ const MOST_BATCHES = 60
 const MOST_ALARMS = 1000
 /** For so long after it rang, a bath is still held against this morning's alarm clock, ms. */
 const MORNING_MS = 4 * 3_600_000
-
-export interface NightRange {
-  readonly fromMs: number
-  readonly toMs: number
-}
 
 /** Everything the record holds of a stretch of time that a morning page speaks of, and the batches of it. */
 export async function nightOf(

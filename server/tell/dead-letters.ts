@@ -10,7 +10,7 @@ export interface DeadLetter {
   readonly body: string
 }
 
-export const deadLetter = z.object({
+const deadLetter = z.object({
   id: z.string(),
   madeMs: z.number(),
   gaveUpMs: z.number(),

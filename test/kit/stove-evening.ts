@@ -1,7 +1,8 @@
 import { holdDial } from '#core/bath/advise'
 import { learnFrom } from '#core/bath/learn'
 import { guessPot } from '#core/bath/pot-belief'
-import type { PotEvent, PotReading, PotTrace } from '#core/bath/pot-trace'
+import type { PotReading } from '#core/bath/pot-reading'
+import type { PotEvent, PotTrace } from '#core/bath/pot-trace'
 import {
   type LabPot,
   labReadingC,

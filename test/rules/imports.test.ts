@@ -1,54 +1,34 @@
-import { existsSync, readFileSync, readdirSync } from 'node:fs'
-import { dirname, join, relative } from 'node:path'
 import { expect, test } from 'vitest'
-import { ROOMS } from './rooms.ts'
-
-const root = join(import.meta.dirname, '../..')
-
-function filesBelow(place: string): string[] {
-  return readdirSync(join(root, place), { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile() && /\.(ts|tsx)$/.test(entry.name))
-    .map((entry) => relative(root, join(entry.parentPath, entry.name)))
-}
+import { ROOMS, type Room } from './rooms.ts'
+import { filesBelow, type Import, importsOf, programFiles, read } from './sources.ts'
 
 const roomOf = (path: string) => {
   const rooms = Object.keys(ROOMS).filter((room) => path.startsWith(`${room}/`))
   return rooms.sort((a, b) => b.length - a.length)[0]
 }
 
-/** Where an import leads: a room of ours, or the name of a package. */
-function target(file: string, from: string): { room?: string | undefined; pack?: string } {
-  if (from.startsWith('#core/')) return { room: roomOf(`server/core/${from.slice(6)}.ts`) }
-  if (from.startsWith('.')) return { room: roomOf(join(dirname(file), from)) }
-  const parts = from.split('/')
-  return { pack: from.startsWith('@') ? parts.slice(0, 2).join('/') : parts[0]! }
-}
-
-const IMPORT =
-  /^\s*(?:import|\}|export)[^'"\n]*?\bfrom\s+'([^']+)'|^\s*import\s+'([^']+)'|\bimport\(\s*'([^']+)'/gm
+const packageOf = (from: string): string =>
+  from
+    .split('/')
+    .slice(0, from.startsWith('@') ? 2 : 1)
+    .join('/')
 
 function wrongImports(file: string): string[] {
   const room = roomOf(file)
   if (room === undefined) return []
-  const rule = ROOMS[room]!
-  const text = readFileSync(join(root, file), 'utf8')
-  const found = [...text.matchAll(IMPORT)].map((m) => (m[1] ?? m[2] ?? m[3])!)
-  return found
-    .filter((from) => !isAllowed(room, rule, target(file, from)))
-    .map((from) => `${file} imports ${from}`)
+  return importsOf(file)
+    .filter((found) => !isAllowed(room, ROOMS[room]!, found))
+    .map(({ from }) => `${file} imports ${from}`)
 }
 
-function isAllowed(room: string, rule: (typeof ROOMS)[string], to: ReturnType<typeof target>): boolean {
-  if (to.pack !== undefined) return rule.packages === 'any' || rule.packages.includes(to.pack)
-  if (to.room === room) return true
-  if (rule.rooms === 'any') return true
-  return rule.rooms.some((allowed) => to.room === allowed)
+function isAllowed(room: string, rule: Room, { file, from }: Import): boolean {
+  if (file === null) return rule.packages === 'any' || rule.packages.includes(packageOf(from))
+  const to = roomOf(file)
+  return to === room || rule.rooms === 'any' || rule.rooms.some((allowed) => to === allowed)
 }
 
-test('every import keeps to the room table of DEVELOPERS.md', () => {
-  const files = ['bridge', 'server', 'web']
-    .filter((place) => existsSync(join(root, place)))
-    .flatMap(filesBelow)
+test('every import keeps to the room table', () => {
+  const files = programFiles()
   expect(files.length).toBeGreaterThan(10)
   expect(
     files.filter((f) => roomOf(f) === undefined && !/^(bridge|server|web)\/main\.tsx?$/.test(f)),
@@ -56,9 +36,61 @@ test('every import keeps to the room table of DEVELOPERS.md', () => {
   expect(files.flatMap(wrongImports)).toEqual([])
 })
 
-test('the core never reads a clock or throws dice', () => {
-  const touching = filesBelow('server/core').filter((file) =>
-    /Date\.now|new Date\(\)|Math\.random|performance\.now/.test(readFileSync(join(root, file), 'utf8')),
+test('DEVELOPERS.md tells of every room', () => {
+  const told = [...read('DEVELOPERS.md').matchAll(/^\| `([a-z/]+)` \|/gm)].map((m) => m[1]!)
+  expect(told.toSorted()).toEqual([...Object.keys(ROOMS), 'test/kit'].toSorted())
+})
+
+test('the core never reads a clock, throws dice or asks its surroundings', () => {
+  const touching = filesBelow('server/core', /\.ts$/).filter((file) =>
+    /Date\.now|new Date\(\)|[^.\w]Date\(\)|Math\.random|performance\.now|getRandomValues|randomUUID|\bprocess\.|\bglobalThis\b|\.format\(\)/.test(
+      read(file),
+    ),
   )
   expect(touching).toEqual([])
+})
+
+test('no file needs itself by a detour; in the core not even for a type', () => {
+  expect(ringsIn(programFiles(), (found) => !found.typeOnly)).toEqual([])
+  expect(ringsIn(filesBelow('server/core', /\.ts$/), () => true)).toEqual([])
+})
+
+/** Files that reach themselves through their imports, each with the way. */
+function ringsIn(files: readonly string[], counts: (found: Import) => boolean): readonly string[] {
+  const nexts = new Map(
+    files.map((f) => [f, importsOf(f).flatMap((i) => (i.file !== null && counts(i) ? [i.file] : []))]),
+  )
+  const clear = new Set<string>()
+  const ringFrom = (file: string, way: readonly string[]): string | null => {
+    if (way.includes(file)) return [...way.slice(way.indexOf(file)), file].join(' → ')
+    if (clear.has(file)) return null
+    for (const next of nexts.get(file) ?? []) {
+      const ring = ringFrom(next, [...way, file])
+      if (ring !== null) return ring
+    }
+    clear.add(file)
+    return null
+  }
+  return files.flatMap((file) => ringFrom(file, []) ?? [])
+}
+
+/** Tests import what is public; so do scripts of the folder `test` and the build. */
+test('nothing is exported that no other file takes', () => {
+  const files = programFiles()
+  const takers = [...files, ...filesBelow('test', /\.tsx?$/)]
+  const taken = new Set(
+    takers.flatMap((f) => importsOf(f).flatMap((i) => i.names.map((n) => `${i.file} ${n}`))),
+  )
+  const given = files.flatMap((file) =>
+    [...read(file).matchAll(/^export (?:async )?(?:function\*?|const|let|class) (\w+)/gm)].map((m) => [
+      file,
+      m[1]!,
+    ]),
+  )
+  expect(given.length).toBeGreaterThan(100)
+  expect(
+    given
+      .filter(([file, name]) => !taken.has(`${file} ${name}`) && !taken.has(`${file} *`))
+      .map((g) => g.join(': ')),
+  ).toEqual([])
 })

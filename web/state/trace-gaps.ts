@@ -1,12 +1,10 @@
+import { GAP_MS } from '#core/measure/reading'
 import type { TracePoint } from './trace-points.ts'
 
 export interface TraceGap {
   readonly fromMs: number
   readonly toMs: number
 }
-
-/** A longer time without a reading is a gap, as in the bins of a hold, ms. */
-const GAP_MS = 60_000
 
 /**
  * Where nothing was read between two times. A trace that was thinned to slots can't tell gaps shorter than

@@ -59,7 +59,7 @@ export function photoColour(goods: Patch, knownPatches: readonly KnownPatch[]): 
 }
 
 /** The mean of a patch in linear light: a mean of gamma-coded bytes would come out too dark. */
-export function patchMean(patch: Patch): LinearRgb {
+function patchMean(patch: Patch): LinearRgb {
   const sum = { r: 0, g: 0, b: 0 }
   for (const pixel of patch) {
     const light = linearFromBytes(pixel)

@@ -135,7 +135,7 @@ function overCeiling(batches: readonly BatchFacts[]): Difference | null {
   }
 }
 
-export const DIFFERENCE_NAMES = [
+const DIFFERENCE_NAMES = [
   'fibre',
   'goods',
   'dye-bath-use',

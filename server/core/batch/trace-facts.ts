@@ -1,3 +1,5 @@
+import { GAP_MS } from '../measure/reading.ts'
+
 /** A trace as plain pairs, in order of time. */
 export type Trace = readonly (readonly [atMs: number, tempC: number])[]
 
@@ -12,9 +14,6 @@ export interface TraceFacts {
   readonly meanC: number | null
   readonly minC: number | null
 }
-
-/** Longer than this between two readings is a gap: what happened in it isn't known. */
-const GAP_MS = 60_000
 
 /** Facts of one stage's trace against its window's bottom, °C. */
 export function traceFacts(trace: Trace, windowBottomC: number, gapMs: number = GAP_MS): TraceFacts {

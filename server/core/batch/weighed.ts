@@ -7,7 +7,7 @@ export interface WeighedDifference {
 }
 
 /** Over this many per cent off the dyer is asked; exactly on it is still fine. */
-export const WEIGHED_OFF_PERCENT = 5
+const WEIGHED_OFF_PERCENT = 5
 
 /** What the scale showed against what was to be weighed, grams; over is positive. */
 export function weighedDifference(plannedG: number, weighedG: number): WeighedDifference {

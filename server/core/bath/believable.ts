@@ -1,4 +1,4 @@
-import type { PotReading } from './pot-trace.ts'
+import type { PotReading } from './pot-reading.ts'
 import type { Vessel } from './vessel.ts'
 import { vesselPhysics } from './vessel-physics.ts'
 

@@ -1,4 +1,4 @@
-import type { PotReading } from './pot-trace.ts'
+import type { PotReading } from './pot-reading.ts'
 import { DRIFT_MS, PEAK_MS, type ToldClaim } from './told-claim.ts'
 
 /** What is known of a stage once it has ended, in time order. */

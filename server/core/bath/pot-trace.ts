@@ -1,5 +1,6 @@
 import { believable } from './believable.ts'
 import type { Lid } from './pot-model.ts'
+import type { PotReading } from './pot-reading.ts'
 
 /** What a person noted at the pot; the words of the trace file are of this shape. */
 export type PotEvent =
@@ -8,11 +9,6 @@ export type PotEvent =
   | {
       readonly kind: 'goods-in' | 'goods-out' | 'stir' | 'top-up' | 'probe-moved' | 'stage' | 'end'
     }
-
-export interface PotReading {
-  readonly atMs: number
-  readonly tempC: number
-}
 
 export interface PotTrace {
   /** In time order. */

@@ -11,7 +11,7 @@ export type TemplatePart =
   | { readonly kind: 'field'; readonly field: FieldName }
 
 /** `raw`: a number that the probe's `signal` setting turns into °C: ohms, millivolts, milliamperes, counts. */
-export const FIELD_NAMES = ['tempC', 'tempF', 'raw', 'name', 'skip'] as const
+const FIELD_NAMES = ['tempC', 'tempF', 'raw', 'name', 'skip'] as const
 export type FieldName = (typeof FIELD_NAMES)[number]
 
 export type ParsedTemplate =

@@ -47,3 +47,6 @@ export type Reading =
 
 /** No bath is colder or hotter than this, °C; a value outside is a fault of the probe or a unit mistaken. */
 export const POSSIBLE_C = { low: -20, high: 110 } as const
+
+/** Two readings further apart than this leave the time between them unknown, ms. */
+export const GAP_MS = 60_000

@@ -1,6 +1,6 @@
 import { type CoolingFit, type CoolingPrior, fitCooling } from '../bath/cooling.ts'
 import type { Point } from './hold-pieces.ts'
-import type { PotState } from './pot-state.ts'
+import type { PotSetup } from './stove-input.ts'
 
 /** A cool-down as it goes: where it has been, the curve through that, and when it was cool enough. */
 export interface CoolingTrack {
@@ -20,6 +20,12 @@ interface CurveBasis extends Pick<CoolingPrior, 'vessel' | 'belief' | 'lid'> {
   readonly points: readonly Point[]
 }
 
+/** What is known of the pot that cools. */
+interface CoolingPot {
+  readonly setup: Pick<PotSetup, 'vessel' | 'belief'>
+  readonly lid: 'on' | 'off' | null
+}
+
 const FIRST_EVERY_MS = 30_000
 const MOST_POINTS = 480
 const REFIT_MS = 5 * 60_000
@@ -36,7 +42,12 @@ export const startCooling = (): CoolingTrack => ({
 })
 
 /** After one more estimate of a bath that cools. The curve goes by new points every five minutes, later less often. */
-export function noteCooling(track: CoolingTrack, point: Point, coolToC: number, pot: PotState): CoolingTrack {
+export function noteCooling(
+  track: CoolingTrack,
+  point: Point,
+  coolToC: number,
+  pot: CoolingPot,
+): CoolingTrack {
   const warm = point.tempC > coolToC ? point : track.warm
   const last = track.points.at(-1)
   const due = last === undefined || point.atMs - last.atMs >= track.everyMs
@@ -53,7 +64,7 @@ function thinned(points: readonly Point[], everyMs: number) {
 }
 
 /** The curve is to go through all that has been seen. What is expected of it is the pot's lid and surroundings, and what its earlier cool-downs have taught. */
-export function fitted(track: CoolingTrack, atMs: number, pot: PotState): CoolingTrack {
+export function fitted(track: CoolingTrack, atMs: number, pot: CoolingPot): CoolingTrack {
   const { vessel, belief } = pot.setup
   const basis = { points: track.points, vessel, lid: pot.lid, ...(belief === undefined ? {} : { belief }) }
   return { ...track, basis, fittedMs: atMs }

@@ -1,5 +1,4 @@
 import type { AlarmName, NoticeName, Urgency } from '../plan/alarm-names.ts'
-import type { TurnDown } from './turn-down.ts'
 
 /**
  * What the watch found. `atMs` is when it was decided, `sinceMs` when it began; both Unix ms UTC on the
@@ -23,6 +22,18 @@ export interface NoticeHappening {
   readonly holdFollows?: true
   /** For `turn-down-now`: to which mark, and what comes of it. */
   readonly turn?: TurnDown
+}
+
+/** Which way to turn the dial, and what comes of it. `null`: not known. */
+export interface TurnDown {
+  /** As last noted. */
+  readonly fromDial: number | null
+  /** The mark that holds the window. */
+  readonly toDial: number | null
+  /** How high the bath then coasts, °C. */
+  readonly peakC: number | null
+  /** `false`: the mark is a guess from the vessel alone. */
+  readonly isLearned: boolean
 }
 
 export interface AlarmHappening {

@@ -20,7 +20,7 @@ export interface HoldClock {
 }
 
 /** A bath that only touches the window has not started a hold: it must stay three minutes (common practice). */
-export const STAY_MS = 180_000
+const STAY_MS = 180_000
 
 const EMPTY: HoldClock['binsMs'] = {
   inWindow: 0,

@@ -1,3 +1,5 @@
+import { GAP_MS } from '../measure/reading.ts'
+
 /** The bins of a hold, by name. */
 export type Bin = 'inWindow' | 'aboveWindow' | 'belowWindow' | 'aboveCeiling' | 'unknown' | 'goodsOut'
 
@@ -30,9 +32,6 @@ export interface Stretch {
   /** The probe was not in the bath, whatever it read. */
   readonly blind: boolean
 }
-
-/** Two readings further apart than this leave the time between them unknown (the contract's 60 s). */
-export const GAP_MS = 60_000
 
 /**
  * Cuts a stretch into pieces of one bin each. The temperature runs straight from reading to reading; a gap

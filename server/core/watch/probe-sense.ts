@@ -45,7 +45,7 @@ export type PlaceChange =
   | { readonly kind: 'settled' }
   | null
 
-export const IN: Place = { kind: 'in' }
+const IN: Place = { kind: 'in' }
 const RECENT_MS = 45_000
 const RISE_AT_MOST = 90
 /** By then any probe shows the bath that it hangs in. */

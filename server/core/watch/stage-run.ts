@@ -1,8 +1,9 @@
+import { GAP_MS } from '../measure/reading.ts'
 import type { StageOutcome } from '../plan/outcome.ts'
 import type { Stage } from '../plan/plan.ts'
 import { type CoolingTrack, startCooling } from './cooling-track.ts'
 import { binsOf, startHold } from './hold-clock.ts'
-import { type Bin, GAP_MS, type Point, binOf } from './hold-pieces.ts'
+import { type Bin, type Point, binOf } from './hold-pieces.ts'
 import { type GoodsTrail, type RunTrace, bookStretch, withoutHold } from './run-trace.ts'
 
 /** One stage as it runs. Plain data; every function returns the next one. */

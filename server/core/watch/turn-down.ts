@@ -1,20 +1,9 @@
+import type { TurnDown } from './happening.ts'
 import { holdMark } from './hold-mark.ts'
 import { coastPeakC } from './learned-peak.ts'
 import { isPowerKnown, learnedPot, tunedOnce } from './learned-pot.ts'
 import type { PotView } from './pot-view.ts'
 import type { WindowStage } from './stage-window.ts'
-
-/** Which way to turn the dial, and what comes of it. `null`: not known. */
-export interface TurnDown {
-  /** As last noted. */
-  readonly fromDial: number | null
-  /** The mark that holds the window. */
-  readonly toDial: number | null
-  /** How high the bath then coasts, °C. */
-  readonly peakC: number | null
-  /** `false`: the mark is a guess from the vessel alone. */
-  readonly isLearned: boolean
-}
 
 /** The mark to turn down to now, for somebody who needs a minute to the pot. */
 export function turnDownOf(view: PotView, { windowC }: WindowStage): TurnDown {

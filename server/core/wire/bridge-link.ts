@@ -80,7 +80,7 @@ export type ReadingsAnswer = z.infer<typeof readingsAnswer>
  * `ok`: readings come. `silent`: the way is open and nothing comes. `trouble`: the way is not open. `waiting`:
  * just opened, nothing yet and not yet time to call it silent.
  */
-export const PROBE_STATES = ['ok', 'silent', 'trouble', 'waiting'] as const
+const PROBE_STATES = ['ok', 'silent', 'trouble', 'waiting'] as const
 export type ProbeState = (typeof PROBE_STATES)[number]
 
 const text = z.string().max(500)

@@ -21,7 +21,7 @@ const KINDS = {
   simulated,
 } as const
 
-export const probeSettings = z.discriminatedUnion('kind', [
+const probeSettings = z.discriminatedUnion('kind', [
   serialLines,
   serialSenml,
   modbusRtu,

@@ -61,7 +61,7 @@ function isWebhookUrl(text: string): boolean {
 }
 
 /** Loopback and private addresses (RFC 1918, RFC 4193, RFC 3927) and names that no public name server knows. */
-export function isHostAtHome(host: string): boolean {
+function isHostAtHome(host: string): boolean {
   if (host.startsWith('[')) return /^\[(::1|f[cd][0-9a-f]{2}:.*|fe80:.*)\]$/i.test(host)
   if (/^[\d.]+$/.test(host)) return /^(127\.|10\.|192\.168\.|169\.254\.|172\.(1[6-9]|2\d|3[01])\.)/.test(host)
   return !host.includes('.') || /\.(local|lan|internal|home\.arpa)$/i.test(host)

@@ -63,7 +63,7 @@ function rangedLog(belief: PotBelief, of: (parameters: readonly number[]) => num
 }
 
 /** Marks that stand on a dial, about ten; twice as close in its low third, where baths are held. */
-export function dialMarks(dialMax: number): readonly number[] {
+function dialMarks(dialMax: number): readonly number[] {
   const step = [0.25, 0.5, 1, 2, 5, 10, 20, 50, 100].find((size) => dialMax / size <= 12) ?? dialMax / 10
   const halves = Array.from(
     { length: Math.floor((2 * dialMax) / step + 1e-9) },

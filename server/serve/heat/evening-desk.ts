@@ -6,7 +6,7 @@ import {
   viewEvening,
 } from '#core/bath/learning-evening'
 import { guessPot, type PotBelief } from '#core/bath/pot-belief'
-import type { PotReading } from '#core/bath/pot-trace'
+import type { PotReading } from '#core/bath/pot-reading'
 import type { EveningAnswer, EveningRunning } from '#core/wire/burner'
 import type { PotNumbers } from '#core/wire/live'
 import { Problem } from '../http/problem.ts'

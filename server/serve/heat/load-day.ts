@@ -1,4 +1,5 @@
-import type { PotEvent, PotReading } from '#core/bath/pot-trace'
+import type { PotReading } from '#core/bath/pot-reading'
+import type { PotEvent } from '#core/bath/pot-trace'
 import type { Vessel } from '#core/bath/vessel'
 import type { BathEvent } from '#core/plan/event'
 import type { Store } from '../../store/store.ts'

@@ -31,7 +31,7 @@ const TITLES: Readonly<Record<number, string>> = {
   503: 'Not recording',
 }
 
-export function sendProblem(response: Response, problem: Problem): void {
+function sendProblem(response: Response, problem: Problem): void {
   const { status, message, more } = problem
   const body = { type: 'about:blank', title: TITLES[status] ?? 'Refused', status, detail: message, ...more }
   // RFC 9110 §15.5.2: a 401 says how one may show oneself. `Bearer` opens no window of the browser's.

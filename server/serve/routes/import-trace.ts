@@ -10,7 +10,7 @@ import { Problem } from '../http/problem.ts'
 import type { Studio } from '../studio.ts'
 
 /** Where an imported batch ran: no pot of the stove, so that nothing on it is disturbed. */
-export const IMPORT_POT = 'imported'
+const IMPORT_POT = 'imported'
 /** Readings committed at a time. */
 const PACK = 5000
 

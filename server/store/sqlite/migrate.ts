@@ -12,7 +12,7 @@ import { RUN_LITRES } from './migrations/run-litres.ts'
 import { TOLD } from './migrations/told.ts'
 
 /** Migration n brings a file from version n to n + 1. Only ever add to the end. */
-export const MIGRATIONS: readonly string[] = [
+const MIGRATIONS: readonly string[] = [
   FIRST,
   RECORD,
   PHOTOS,
@@ -45,7 +45,7 @@ export async function migrate(db: Database.Database, steps: readonly string[] = 
 export const schemaVersion = (db: Database.Database): number =>
   Number(db.pragma('user_version', { simple: true }))
 
-export const newerSentence = (file: string, found: number, known: number): string =>
+const newerSentence = (file: string, found: number, known: number): string =>
   `${file} was written by a newer Holdfast (its version is ${found}, this program knows up to ${known}); ` +
   'use that newer program, or restore a backup made with this one'
 

@@ -10,7 +10,8 @@ import {
   viewEvening,
 } from '#core/bath/learning-evening'
 import { guessPot } from '#core/bath/pot-belief'
-import type { PotEvent, PotReading } from '#core/bath/pot-trace'
+import type { PotReading } from '#core/bath/pot-reading'
+import type { PotEvent } from '#core/bath/pot-trace'
 import { DIAL_MAX, labHoldDial, labPot, labReadingC, labStart, labStep } from '../../kit/stove-lab.ts'
 
 /** A dyer who does what the guide says; the guide looks every five minutes. */

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { believable } from '#core/bath/believable'
-import { type PotEvent, type PotReading, traceSteps } from '#core/bath/pot-trace'
+import type { PotReading } from '#core/bath/pot-reading'
+import { type PotEvent, traceSteps } from '#core/bath/pot-trace'
 
 const S = 1000
 const flat = (count: number, tempC: number, fromS = 0): PotReading[] =>

@@ -1,8 +1,18 @@
 import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterEach, expect, test, vi } from 'vitest'
+import { backup } from '../../../server/commands/backup.ts'
+import { bridge } from '../../../server/commands/bridge.ts'
+import { demo } from '../../../server/commands/demo.ts'
+import { exportCommand } from '../../../server/commands/export.ts'
 import { main } from '../../../server/commands/main.ts'
+import { probes } from '../../../server/commands/probes.ts'
+import { replay } from '../../../server/commands/replay.ts'
+import { restore } from '../../../server/commands/restore.ts'
+import { serve } from '../../../server/commands/serve.ts'
+import { tune } from '../../../server/commands/tune.ts'
 import { tempFolder } from '../../kit/temp-folder.ts'
+import { PAGES, read } from '../../rules/sources.ts'
 
 afterEach(() => {
   vi.restoreAllMocks()
@@ -56,4 +66,29 @@ test('replay counts one alarm as one', async () => {
   )
   const { out } = await run('replay', '--plan', plan, '--trace', trace)
   expect(out).toContain('1 alarm.')
+})
+
+const COMMANDS = [serve, demo, bridge, probes, replay, tune, exportCommand, backup, restore]
+
+const flagsIn = (text: string): readonly string[] =>
+  [...text.matchAll(/(?<![\w-])--([a-z][a-z-]*)/g)].map((m) => m[1]!)
+
+test.each(COMMANDS.map((c) => [c.name, c] as const))(
+  '--help of %s tells of every flag and of no other',
+  (_, c) => {
+    const told = flagsIn(c.help.replaceAll('npx --no ', ''))
+    expect([...new Set(told)].toSorted()).toEqual(Object.keys(c.options).toSorted())
+  },
+)
+
+test('pages name commands that exist and give them the flags that they take', () => {
+  const wrong = PAGES.flatMap((page) =>
+    [...read(page).matchAll(/npx --no holdfast ([a-z]+)((?:[^`\n\\]|\\\n)*)/g)].flatMap(([, name, rest]) => {
+      const command = COMMANDS.find((c) => c.name === name)
+      if (command === undefined) return [`${page}: ${name}`]
+      const known = new Set(['help', ...Object.keys(command.options)])
+      return flagsIn(rest!).flatMap((flag) => (known.has(flag) ? [] : `${page}: ${name} --${flag}`))
+    }),
+  )
+  expect(wrong).toEqual([])
 })

@@ -5,7 +5,7 @@ import { StageAmounts } from '../batch/stage-amounts.tsx'
 import { useAnswer } from '../part/use-answer.ts'
 import { useWords } from '../page-context.ts'
 import { Shortages } from '../record/shortages.tsx'
-import type { LotOnShelf } from '../record/weigh-page.tsx'
+import type { LotOnShelf } from '../record/lot-on-shelf.ts'
 
 /** What a new batch will take, stage by stage, and what of it the shelf hasn't got, before anything is weighed. */
 export function StartAmounts(props: {

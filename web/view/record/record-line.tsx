@@ -4,7 +4,7 @@ import type { RecordLine } from '#core/batch/record-line'
 import { useWords } from '../page-context.ts'
 
 /** When a line was so, who wrote it, and a mark when it was written down later than it happened. */
-export function LineFoot({ line }: { readonly line: RecordLine }) {
+function LineFoot({ line }: { readonly line: RecordLine }) {
   const { w, f } = useWords()
   const parts = [
     f.day(line.atMs),

@@ -29,7 +29,7 @@ export function lineParts(
   })
 }
 
-export function valueText(
+function valueText(
   { sort }: Pick<RecordField, 'sort'>,
   value: unknown,
   names: RecordNames,

@@ -38,7 +38,7 @@ function Reference({ batchId, lab }: { readonly batchId: number; readonly lab: L
   )
 }
 
-export function LabLine({ title, lab }: { readonly title: string; readonly lab: Lab }) {
+function LabLine({ title, lab }: { readonly title: string; readonly lab: Lab }) {
   const { w, f } = useWords()
   return (
     <figure class="swatch-line">

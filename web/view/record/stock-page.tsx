@@ -4,7 +4,7 @@ import { Show } from '../part/fetched.tsx'
 import { TextField } from '../part/field.tsx'
 import { useAnswer } from '../part/use-answer.ts'
 import { usePage, useWords } from '../page-context.ts'
-import type { LotOnShelf } from './weigh-page.tsx'
+import type { LotOnShelf } from './lot-on-shelf.ts'
 
 /** The shelf: every lot with what is left of it. */
 export function StockPage() {

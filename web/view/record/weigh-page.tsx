@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks'
 import { readNumber } from '#core/measure/read-number'
 import { bathDryG } from '#core/batch/shared-bath'
-import type { Shortage, StockLot } from '#core/batch/stock'
+import type { Shortage } from '#core/batch/stock'
 import { SCALE_STEPS } from '../../state/device-settings.ts'
 import { Show } from '../part/fetched.tsx'
 import { SelectField, TextField } from '../part/field.tsx'
@@ -10,13 +10,10 @@ import { usePage, useWords } from '../page-context.ts'
 import { BatchHead } from './batch-head.tsx'
 import { CostPart } from './cost-part.tsx'
 import { DryWeight } from './dry-weight.tsx'
+import type { LotOnShelf } from './lot-on-shelf.ts'
 import { type BatchWithEntries, recordLines, standingOf } from './record-lines.ts'
 import { Shortages } from './shortages.tsx'
 import { type StageToWeigh, WeighStage } from './weigh-stage.tsx'
-
-export interface LotOnShelf extends StockLot {
-  readonly leftG: number
-}
 
 interface Needs {
   readonly stages: readonly StageToWeigh[]

@@ -7,7 +7,7 @@ import { readNumber } from '#core/measure/read-number'
 import { SelectField, TextField } from '../part/field.tsx'
 import { usePage, useWords } from '../page-context.ts'
 import { useAddLine } from './use-add-line.ts'
-import type { LotOnShelf } from './weigh-page.tsx'
+import type { LotOnShelf } from './lot-on-shelf.ts'
 
 interface Props {
   readonly batchId: number

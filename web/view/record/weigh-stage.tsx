@@ -1,7 +1,7 @@
 import type { LineOf } from '#core/batch/record-line'
 import type { Stage } from '#core/plan/plan'
 import { useWords } from '../page-context.ts'
-import type { LotOnShelf } from './weigh-page.tsx'
+import type { LotOnShelf } from './lot-on-shelf.ts'
 import { WeighRow } from './weigh-row.tsx'
 
 /** What the server reckons for a stage; grams and litres, exact. */

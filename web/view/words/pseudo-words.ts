@@ -36,7 +36,7 @@ const MARKS: Readonly<Record<string, string>> = {
 }
 
 /** One text with marked letters, between brackets and a third longer, as many languages are. */
-export function pseudoText(text: string): string {
+function pseudoText(text: string): string {
   if (text === '') return ''
   const marked = text.replaceAll(/[A-Za-z]/g, (letter) => MARKS[letter] ?? letter)
   return `[${marked}${'·'.repeat(Math.ceil(text.length / 3))}]`

@@ -1,7 +1,7 @@
 import type { NoticeName } from '../../plan/alarm-names.ts'
 import type { PotView } from '../pot-view.ts'
 import type { StageNotes } from '../stage-notes.ts'
-import type { TurnDown } from '../turn-down.ts'
+import type { TurnDown } from '../happening.ts'
 
 export interface Told {
   readonly notice: NoticeName

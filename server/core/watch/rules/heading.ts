@@ -25,7 +25,7 @@ export interface Way {
  * The way to a limit above the bath at its present course; `null`: nothing can be said. A course that flattens out
  * is followed as it flattens: a bath that coasts into its window after the burner was turned down isn't leaving it.
  */
-export function wayTo(view: PotView, limitC: number): Way | null {
+function wayTo(view: PotView, limitC: number): Way | null {
   const { tempC, probe, course } = view
   const straight = probe?.estimate ? straightCourse(course, probe.estimate.noise) : null
   if (tempC === null || straight === null) return null

@@ -1,6 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process'
+import { randomInt } from 'node:crypto'
 import { existsSync, writeFileSync } from 'node:fs'
-import { connect, createServer, type AddressInfo } from 'node:net'
+import { connect, createServer } from 'node:net'
 import { join } from 'node:path'
 import { endChild } from './end-child.ts'
 
@@ -11,15 +12,22 @@ export interface TestBroker {
   start(): Promise<void>
 }
 
-/** A port that is free now. */
-export function freePort(): Promise<number> {
-  return new Promise((resolve, reject) => {
+/** Below what systems hand out by themselves: nobody is given one of these between the look and its use. */
+const PORTS = { from: 15_000, to: 30_000 }
+
+/** A port that is free now and stays it, but for another program that asks for it by number. */
+export async function freePort(): Promise<number> {
+  for (;;) {
+    const port = randomInt(PORTS.from, PORTS.to)
+    if (await isFree(port)) return port
+  }
+}
+
+function isFree(port: number): Promise<boolean> {
+  return new Promise((resolve) => {
     const server = createServer()
-    server.once('error', reject)
-    server.listen(0, '127.0.0.1', () => {
-      const { port } = server.address() as AddressInfo
-      server.close(() => resolve(port))
-    })
+    server.once('error', () => resolve(false))
+    server.listen(port, '127.0.0.1', () => server.close(() => resolve(true)))
   })
 }
 
@@ -48,7 +56,7 @@ export async function mosquitto(
 }
 
 async function untilListening(port: number): Promise<void> {
-  for (let i = 0; i < 200; i++) {
+  for (let i = 0; i < 800; i++) {
     const isUp = await new Promise<boolean>((resolve) => {
       const socket = connect(port, '127.0.0.1')
       socket.once('connect', () => {
@@ -60,5 +68,5 @@ async function untilListening(port: number): Promise<void> {
     if (isUp) return
     await new Promise((resolve) => setTimeout(resolve, 25))
   }
-  throw new Error(`expected a broker on port ${port} within 5 s, got none`)
+  throw new Error(`expected a broker on port ${port} within 20 s, got none`)
 }

@@ -1,65 +1,30 @@
-import { type ChildProcess, spawn } from 'node:child_process'
-import { mkdtemp, rm, writeFile } from 'node:fs/promises'
 import { type AddressInfo, createServer } from 'node:net'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
 import { type MqttClient, connectAsync } from 'mqtt'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { Lamp } from '../../server/tell/lamp.ts'
 import { connectBroker } from '../../server/tell/mqtt-broker.ts'
 import { alarmMessage } from '../kit/alarm-message.ts'
-import { endChild } from '../kit/end-child.ts'
 import { HandClock } from '../kit/hand-clock.ts'
+import { mosquitto, type TestBroker } from '../kit/mosquitto.ts'
+import { tempFolder } from '../kit/temp-folder.ts'
 
-let folder: string
-let port: number
-let broker: ChildProcess | null = null
+let broker: TestBroker
 const clients: MqttClient[] = []
 const troubles: string[] = []
 
 beforeEach(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'lamp-'))
-  port = await freePort()
-  await writeFile(join(folder, 'broker.conf'), `listener ${port} 127.0.0.1\nallow_anonymous true\n`)
+  broker = await mosquitto(tempFolder())
   troubles.length = 0
 })
 afterEach(async () => {
   await Promise.all(clients.splice(0).map((c) => c.endAsync(true)))
-  await stopBroker()
-  await rm(folder, { recursive: true })
+  await broker.stop()
 })
-
-function freePort(): Promise<number> {
-  const server = createServer()
-  return new Promise((resolve) =>
-    server.listen(0, '127.0.0.1', () => {
-      const free = (server.address() as AddressInfo).port
-      server.close(() => resolve(free))
-    }),
-  )
-}
-
-async function startBroker() {
-  broker = spawn('mosquitto', ['-c', join(folder, 'broker.conf')], { stdio: 'ignore' })
-  await expect.poll(() => isOpen(port), { timeout: 5000 }).toBe(true)
-}
-
-async function stopBroker() {
-  const ending = broker
-  broker = null
-  await endChild(ending)
-}
-
-const isOpen = (at: number): Promise<boolean> =>
-  fetch(`http://127.0.0.1:${at}`).then(
-    () => true,
-    (error: Error & { cause?: { code?: string } }) => error.cause?.code !== 'ECONNREFUSED',
-  )
 
 /** A lamp of somebody else: what it has heard, newest last, by topic. */
 async function listener() {
   const heard = new Map<string, string[]>()
-  const client = await connectAsync(`mqtt://127.0.0.1:${port}`)
+  const client = await connectAsync(`mqtt://127.0.0.1:${broker.port}`)
   clients.push(client)
   client.on('message', (topic, payload) => {
     heard.set(topic, [...(heard.get(topic) ?? []), payload.toString()])
@@ -69,14 +34,13 @@ async function listener() {
 }
 
 const watchLamp = () => {
-  const connection = connectBroker({ url: `mqtt://127.0.0.1:${port}` }, 'holdfast-test', (s) =>
+  const connection = connectBroker({ url: `mqtt://127.0.0.1:${broker.port}` }, 'holdfast-test', (s) =>
     troubles.push(s),
   )
   return new Lamp(new HandClock(), connection)
 }
 
 test('a lamp hears the state, a lamp that comes later hears it too, and the end of the watch', async () => {
-  await startBroker()
   const early = await listener()
   const lamp = watchLamp()
   lamp.show(alarmMessage())
@@ -90,9 +54,8 @@ test('a lamp hears the state, a lamp that comes later hears it too, and the end 
 })
 
 test('when the connection breaks off the broker itself says that the watch is gone', async () => {
-  await startBroker()
   const lamp = await listener()
-  const relay = await relayTo(port)
+  const relay = await relayTo(broker.port)
   const connection = connectBroker(
     { url: `mqtt://127.0.0.1:${relay.port}` },
     'holdfast-test',
@@ -103,7 +66,7 @@ test('when the connection breaks off the broker itself says that the watch is go
   watch.beat()
   await expect.poll(() => lamp('holdfast/alive')).toBe('1')
   relay.cut()
-  await expect.poll(() => lamp('holdfast/alive'), { timeout: 5000 }).toBe('0')
+  await expect.poll(() => lamp('holdfast/alive')).toBe('0')
   await watch.stop()
 })
 
@@ -129,12 +92,13 @@ async function relayTo(target: number) {
 }
 
 test('a broker that is away is told of once, and what stands is there when it comes', async () => {
+  await broker.stop()
   const lamp = watchLamp()
-  await expect.poll(() => troubles.length, { timeout: 5000 }).toBe(1)
+  await expect.poll(() => troubles.length).toBe(1)
   expect(troubles[0]).toMatch(/^the lamps' broker 127\.0\.0\.1:\d+ can't be reached: /)
   lamp.show(alarmMessage())
-  await startBroker()
+  await broker.start()
   const heard = await listener()
-  await expect.poll(() => heard('holdfast/heron/level'), { timeout: 8000 }).toBe('3')
+  await expect.poll(() => heard('holdfast/heron/level')).toBe('3')
   await lamp.stop()
 })

@@ -246,4 +246,4 @@ test('one batch from the empty studio to the printed tag, with a wrong weight, a
   expect(paper.subarray(0, 5).toString()).toBe('%PDF-')
   expect(complaints).toEqual([])
   expect(strangers).toEqual([])
-}, 60_000)
+})

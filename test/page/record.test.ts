@@ -145,7 +145,7 @@ test('a shade is repeated for other goods, and what differs today stands there b
   expect(await row(page, 'pH of the water').getByRole('cell').allTextContents()).toEqual(['6.5', '7.9'])
   await page.getByText('dye a small test piece first').waitFor()
   expect(complaints).toEqual([])
-}, 60_000)
+})
 
 test('two batches lie over one another, the differences are ranked and no cause is named', async () => {
   const server = await pageStudio(Date.UTC(2026, 6, 1, 9))
@@ -192,7 +192,7 @@ test('two batches lie over one another, the differences are ranked and no cause 
   await page.getByText('No cause is named').waitFor()
   expect(await page.getByText(/because|caused by|the reason is/i).count()).toBe(0)
   expect(complaints).toEqual([])
-}, 60_000)
+})
 
 test('a class of six pots is under way from one template in under a minute', async () => {
   const server = await pageStudio(Date.UTC(2026, 4, 12, 8))
@@ -215,7 +215,7 @@ test('a class of six pots is under way from one template in under a minute', asy
   await link(page, 'To the stove').click()
   await expect.poll(() => page.locator('.pot-card').count()).toBe(6)
   expect(complaints).toEqual([])
-}, 60_000)
+})
 
 test.each([
   { width: 1280, colorScheme: 'light' },

@@ -26,7 +26,7 @@ test('a fresh clone builds program and page whatever folder it is started from',
   const { status, stderr } = run(join(clone, 'server/commands/build.js'))
   expect([status, stderr]).toEqual([0, ''])
   expect(existsSync(join(clone, 'dist/web/index.html'))).toBe(true)
-}, 120_000)
+})
 
 test('what cannot be built is told in one line', () => {
   writeFileSync(join(clone, 'server/commands/main.ts'), 'this is no program')
@@ -34,4 +34,4 @@ test('what cannot be built is told in one line', () => {
   expect(status).toBe(1)
   expect(stderr.split('\n').filter((line) => line.startsWith('holdfast: '))).toHaveLength(1)
   expect(stderr).not.toMatch(/^\s+at /m)
-}, 120_000)
+})

@@ -92,11 +92,16 @@ export const quantumOf = (noise: ProbeNoise): number => (noise.steps < ENOUGH_ST
 export const tremblingOf = (noise: ProbeNoise): number =>
   Math.sqrt(Math.max(0, noise.variance - quantumOf(noise) ** 2 / 12))
 
-/** What its counting leaves in the mean of many readings, °C: less the more it trembles, nothing at half a step. */
-export function countingErrorC(noise: ProbeNoise): number {
+/**
+ * What its counting leaves in the end of a straight line through many readings, °C (standard deviation): less the more
+ * the probe trembles, nothing at half a step; and less the more steps the line has passed, as a fitted staircase has it.
+ * @param passedC how far the line rises or falls in all, °C
+ */
+export function countingErrorC(noise: ProbeNoise, passedC: number): number {
   const quantumC = quantumOf(noise)
   if (quantumC === 0) return 0
-  return (quantumC / Math.sqrt(12)) * Math.max(0, 1 - tremblingOf(noise) / (quantumC / 2))
+  const stillC = (quantumC / Math.sqrt(12)) * Math.max(0, 1 - tremblingOf(noise) / (quantumC / 2))
+  return stillC / Math.max(1, passedC / quantumC)
 }
 
 /**

@@ -29,3 +29,15 @@ export function withReading({ closed, open }: ReadingMeans, { atMs, tempC }: Poi
   next.push(open)
   return { closed: next, open: { atMs, tempC, count: 1, fromMs: atMs } }
 }
+
+/** The mean of the readings since a moment, °C; `null`: there were none. */
+export function meanSince({ closed, open }: ReadingMeans, fromMs: number): number | null {
+  let [count, sumC] = [0, 0]
+  const add = (mean: ReadingMean) => {
+    count += mean.count
+    sumC += mean.count * mean.tempC
+  }
+  if (open !== null) add(open)
+  for (let i = closed.length - 1; i >= 0 && closed[i]!.atMs >= fromMs; i--) add(closed[i]!)
+  return count === 0 ? null : sumC / count
+}

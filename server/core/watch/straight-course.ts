@@ -5,6 +5,7 @@ import { type ProbeNoise, quantumOf, tremblingOf } from './probe-noise.ts'
 /** The straight line on which the latest readings lie. */
 export interface StraightCourse {
   /** Where it ends, at the latest readings; one standard deviation of that, the probe's counting apart. */
+  readonly endMs: number
   readonly levelC: number
   readonly levelSpreadC: number
   readonly rateCPerMin: number
@@ -76,7 +77,8 @@ function longestStraight({ means, smoothSinceMs }: Course, noise: ProbeNoise): S
     dueMs = (1 + LONGER_01) * spanMs
   }
   if (found === null || latest === null) return null
-  return { ...found, levelC: open.tempC + found.levelC, goesOn: keepsUp(latest, found.rateCPerMin) }
+  const endMs = open.atMs
+  return { ...found, endMs, levelC: open.tempC + found.levelC, goesOn: keepsUp(latest, found.rateCPerMin) }
 }
 
 const keepsUp = (latest: Slope, rateCPerMin: number): boolean =>
@@ -95,10 +97,18 @@ function withinStep(line: StraightCourse, noise: ProbeNoise, { atMs, tempC }: Po
   if (Math.abs(line.rateCPerMin) <= mostCPerMin) return line
   const half = mostCPerMin / 2
   const rateCPerMin = Math.sign(line.rateCPerMin) * half
-  return { rateCPerMin, spreadCPerMin: half, levelC: tempC, levelSpreadC: 0, spanMs, goesOn: false }
+  return {
+    rateCPerMin,
+    spreadCPerMin: half,
+    endMs: atMs,
+    levelC: tempC,
+    levelSpreadC: 0,
+    spanMs,
+    goesOn: false,
+  }
 }
 
-type Slope = Omit<StraightCourse, 'goesOn'>
+type Slope = Omit<StraightCourse, 'endMs' | 'goesOn'>
 
 interface Sums {
   n: number

@@ -161,6 +161,43 @@ describe('a bath at the top of its window', () => {
     }
   })
 
+  test('creeps over it past a still probe that counts in tenths and is called within two minutes', () => {
+    for (const [rate, fromC] of [
+      [0.04, HIGH - 1.02],
+      [0.06, HIGH - 1.07],
+    ] as const) {
+      const crossMin = 20 + (HIGH - fromC) / rate
+      const knots = [
+        [0, fromC],
+        [20, fromC],
+        [crossMin + 4, HIGH + 4 * rate],
+      ] as const
+      const [min] = raisedMin(course(knots, { everyS: 1, quantumC: 0.1, noiseC: 0, seed: 1 }), 'above-window')
+      expect(min! - crossMin).toBeLessThanOrEqual(2)
+      expect(min! - crossMin).toBeGreaterThan(0.75)
+    }
+  })
+
+  test('is called a minute after it crossed, however long it took to be sure of that', () => {
+    const rate = fc.double({ min: 0.05, max: 1.5, noNaN: true })
+    fc.assert(
+      fc.property(rate, (r) => {
+        const crossMin = 20 + 2 / r
+        const knots = [
+          [0, HIGH - 2],
+          [20, HIGH - 2],
+          [crossMin + 3, HIGH + 3 * r],
+        ] as const
+        const day = course(knots, { everyS: 1, quantumC: 0, noiseC: 0, seed: 1 })
+        const [raised] = day.alarms('above-window')
+        expect((raised!.atMs - at('08:00')) / 60_000 - crossMin).toBeGreaterThan(0.99)
+        expect((raised!.atMs - at('08:00')) / 60_000 - crossMin).toBeLessThan(1.1)
+        expect(Math.abs((raised!.sinceMs - at('08:00')) / 60_000 - crossMin)).toBeLessThan(0.15)
+      }),
+      { numRuns: 6, seed: 55 },
+    )
+  })
+
   test('and held exactly there it is inside, though its probe trembles', () => {
     const knots = [
       [0, HIGH],

@@ -1,4 +1,4 @@
-import { isBeyond } from '../is-beyond.ts'
+import { pastBound } from '../past-bound.ts'
 import { hasWindow } from '../stage-window.ts'
 import { type AlarmRule, UNKNOWN } from './alarm-rule.ts'
 
@@ -10,8 +10,14 @@ export const aboveWindow: AlarmRule = {
     if (stage === null || !hasWindow(stage) || pot.notes.atWindowMs === null) return null
     if (tempC === null) return UNKNOWN
     const limitC = stage.windowC[1]
-    if (isBeyond(view, limitC, 1))
-      return { is: 'on', limitC, ...(dial !== null && dial > 0 ? { reason: 'burner-up' as const } : {}) }
+    const past = pastBound(view, limitC, 1)
+    if (past !== null)
+      return {
+        is: 'on',
+        limitC,
+        ...past,
+        ...(dial !== null && dial > 0 ? { reason: 'burner-up' as const } : {}),
+      }
     return { is: tempC <= limitC - deadbandC ? 'off' : 'between', limitC }
   },
 }

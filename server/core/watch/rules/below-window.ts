@@ -1,4 +1,4 @@
-import { isBeyond } from '../is-beyond.ts'
+import { pastBound } from '../past-bound.ts'
 import { type AlarmRule, UNKNOWN } from './alarm-rule.ts'
 
 /**
@@ -14,8 +14,9 @@ export const belowWindow: AlarmRule = {
     if (clock.doneMs !== null && dial === 0) return null
     if (tempC === null) return UNKNOWN
     const limitC = stage.windowC[0]
-    if (!isBeyond(view, limitC, -1)) return { is: tempC >= limitC + deadbandC ? 'off' : 'between', limitC }
-    if (dial === 0) return { is: 'on', limitC, reason: 'burner-off' }
-    return { is: 'on', limitC, ...(pot.lid === 'off' ? { reason: 'lid-off' as const } : {}) }
+    const past = pastBound(view, limitC, -1)
+    if (past === null) return { is: tempC >= limitC + deadbandC ? 'off' : 'between', limitC }
+    if (dial === 0) return { is: 'on', limitC, ...past, reason: 'burner-off' }
+    return { is: 'on', limitC, ...past, ...(pot.lid === 'off' ? { reason: 'lid-off' as const } : {}) }
   },
 }

@@ -23,8 +23,12 @@ export const ALARM_NAMES = [
 ] as const
 export type AlarmName = (typeof ALARM_NAMES)[number]
 
-/** Alarms that nobody may shelve or put out of service: what they tell of can't wait for a better moment. */
-export const NEVER_SHELVED: readonly AlarmName[] = ['above-ceiling', 'not-cooling']
+/**
+ * Alarms that nobody may shelve, put out of service or delay for long: over the ceiling the goods are lost, and heat in
+ * a cool-down is a burner on while people sleep. `probes-swapped` stands in for the ceiling alarms of its pots, so it is
+ * bound as they are.
+ */
+export const NEVER_SHELVED: readonly AlarmName[] = ['above-ceiling', 'not-cooling', 'probes-swapped']
 
 /** A notice tells. */
 export const NOTICE_NAMES = [

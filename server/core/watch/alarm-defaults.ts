@@ -1,4 +1,4 @@
-import type { AlarmName, AlarmSetting, Urgency } from '../plan/alarm-names.ts'
+import { type AlarmName, type AlarmSetting, NEVER_SHELVED, type Urgency } from '../plan/alarm-names.ts'
 import type { WatchSettings } from './watch-settings.ts'
 
 /** How long a condition must hold before it is an alarm, how clear and how long it must be gone. */
@@ -7,8 +7,6 @@ export interface AlarmTiming {
   readonly offDelayMs: number
   readonly deadbandC: number
   readonly urgency: Urgency
-  /** May a person put it aside for a while, or out of service? */
-  readonly shelvable: boolean
 }
 
 const MINUTE = 60_000
@@ -18,7 +16,6 @@ const soon = (onDelayS: number, offDelayS: number, deadbandC = 0): AlarmTiming =
   offDelayMs: offDelayS * 1000,
   deadbandC,
   urgency: 'soon',
-  shelvable: true,
 })
 const atOnce = (onDelayS: number, offDelayS: number, deadbandC = 0): AlarmTiming => ({
   ...soon(onDelayS, offDelayS, deadbandC),
@@ -32,13 +29,13 @@ const atOnce = (onDelayS: number, offDelayS: number, deadbandC = 0): AlarmTiming
 export const ALARM_DEFAULTS: Readonly<Record<AlarmName, AlarmTiming>> = {
   'above-window': soon(60, 60, 0.5),
   'below-window': soon(90, 60, 0.5),
-  'above-ceiling': { ...atOnce(5, 60, 0.5), shelvable: false },
+  'above-ceiling': atOnce(5, 60, 0.5),
   'heading-above-window': soon(60, 60),
   'heading-above-ceiling': atOnce(30, 60),
   'heating-too-fast': soon(60, 60),
   'cooling-too-fast': soon(60, 60),
   'no-heat': soon(0, 0),
-  'not-cooling': { ...atOnce((5 * MINUTE) / 1000, 0, 1), shelvable: false },
+  'not-cooling': atOnce((5 * MINUTE) / 1000, 0, 1),
   'unplanned-heating': atOnce(0, 0),
   'near-boil': soon(60, 0, 2),
   'boil-dry': atOnce(10, 0, 2),
@@ -67,7 +64,7 @@ export function timingOf(alarm: AlarmName, settings: WatchSettings, plan: PlanAl
 
 /** Out of service by plan or settings; what may never be shelved is always in service. */
 export function isInService(alarm: AlarmName, settings: WatchSettings, plan: PlanAlarms): boolean {
-  if (!ALARM_DEFAULTS[alarm].shelvable) return true
+  if (NEVER_SHELVED.includes(alarm)) return true
   return plan?.[alarm]?.inService ?? settings.alarms?.[alarm]?.inService ?? true
 }
 

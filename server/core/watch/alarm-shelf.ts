@@ -1,14 +1,7 @@
-import type { AlarmName } from '../plan/alarm-names.ts'
-
-/**
- * Alarms that no one may silence ahead: over the ceiling the goods are lost, and heat in a cool-down is a
- * burner on while people sleep. `probes-swapped` stands in for the ceiling alarms of its pots, so it is
- * bound as they are.
- */
-const NEVER_SHELVED: ReadonlySet<AlarmName> = new Set(['above-ceiling', 'not-cooling', 'probes-swapped'])
+import { type AlarmName, NEVER_SHELVED } from '../plan/alarm-names.ts'
 
 /** Whether a person may shelve this alarm or take it out of service. */
-export const mayBeShelved = (alarm: AlarmName): boolean => !NEVER_SHELVED.has(alarm)
+export const mayBeShelved = (alarm: AlarmName): boolean => !NEVER_SHELVED.includes(alarm)
 
 /**
  * Longest time on the shelf, minutes. Long enough for a stir or a slow top-up; a shelf that lasts the night

@@ -61,10 +61,10 @@ export const STAGE_FIELDS = {
 export const ADDITIVE_FIELDS = Object.keys(additive.shape)
 
 const alarmSetting = z.strictObject({
-  onDelayS: number.optional(),
-  offDelayS: number.optional(),
-  deadbandC: number.optional(),
-  inService: z.boolean().optional(),
+  onDelayS: number.exactOptional(),
+  offDelayS: number.exactOptional(),
+  deadbandC: number.exactOptional(),
+  inService: z.boolean().exactOptional(),
 })
 
 /** A plan file as a person writes it: what may be left out is optional here and filled in by `decodePlan`. */

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { checkAlarms } from '../plan/check-alarms.ts'
 import { brokerSettings } from './bridge-link.ts'
 import { explainIssue } from './explain-issue.ts'
 import { knownFields } from './known-fields.ts'
@@ -75,7 +76,10 @@ export function decodeSettings(layers: readonly SettingsLayer[]): DecodedSetting
 
 function layerProblem({ where, field, values }: SettingsLayer): string | null {
   const parsed = settingsFile.partial().safeParse(values)
-  if (parsed.success) return null
+  if (parsed.success) {
+    const [fault] = checkAlarms(parsed.data.alarms)
+    return fault === undefined ? null : `${where}: ${fault}`
+  }
   const sentence = explain(parsed.error, values)
   return field === undefined ? `${where}: ${sentence}` : where + sentence.slice(field.length)
 }

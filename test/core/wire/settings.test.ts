@@ -39,6 +39,16 @@ test('a wrong setting is one sentence with field, found and allowed', () => {
   expect(why({ port: 1.5 })).toBe('holdfast.json: port is 1.5; allowed is a whole number')
 })
 
+test('the settings may not silence by a delay what may not be silenced', () => {
+  expect(why({ alarms: { 'above-ceiling': { onDelayS: 600 } } })).toBe(
+    'holdfast.json: alarms: above-ceiling: onDelayS is 600; allowed is a number from 0 to 120 s',
+  )
+  expect(why({ alarms: { 'not-cooling': { inService: false } } })).toContain('stays in service')
+  expect(why({ alarms: { 'near-boil': { deadbandC: -1 } } })).toContain('from 0 to 10 °C')
+  const fine = { 'above-ceiling': { onDelayS: 120 }, 'near-boil': { inService: false, deadbandC: 10 } }
+  expect(decodeSettings([{ where: 'holdfast.json', values: { alarms: fine } }])).toMatchObject({ ok: true })
+})
+
 test('a wrong variable or flag is named as it was written', () => {
   const layers = settingsFromVariables({ HOLDFAST_PORT: 'abc', PATH: '/bin' })
   expect(typeof layers !== 'string' && decodeSettings(layers)).toEqual({

@@ -61,7 +61,7 @@ export class Program {
 
   async #says(wanted: RegExp, from: number): Promise<void> {
     for (let i = 0; !wanted.test(this.output.slice(from)); i++) {
-      if (!this.isUp || i > 1500)
+      if (!this.isUp || i > 4500)
         throw new Error(`expected ${String(wanted)}, got: ${this.output.slice(from)}`)
       await new Promise((resolve) => setTimeout(resolve, 20))
     }

@@ -1,7 +1,7 @@
 /** Waits until something holds, looking again every 10 ms; fails with `what` after `withinMs`. */
 export async function until(
   holds: () => boolean,
-  { withinMs = 10_000, what = holds.toString() }: { readonly withinMs?: number; readonly what?: string } = {},
+  { withinMs = 30_000, what = holds.toString() }: { readonly withinMs?: number; readonly what?: string } = {},
 ): Promise<void> {
   const endMs = performance.now() + withinMs
   while (!holds()) {

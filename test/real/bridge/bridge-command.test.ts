@@ -19,7 +19,7 @@ afterEach(() => rmSync(folder, { recursive: true }))
 function run(...args: string[]): { readonly status: number | null; readonly error: string } {
   const { status, stderr } = spawnSync(process.execPath, [ENTRY, 'bridge', ...args], {
     encoding: 'utf8',
-    timeout: 20_000,
+    timeout: 60_000,
   })
   return { status, error: stderr }
 }

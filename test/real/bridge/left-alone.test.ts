@@ -57,7 +57,7 @@ test('the bridge of a killed server reads on, and makes room for that of the nex
   const server = new Program(['serve', '--data', folder])
   onTestFinished(() => server.stop())
   const first = await startedOn(server)
-  await expect.poll(async () => (await traceOf(first)).length, { timeout: 15_000 }).toBeGreaterThan(10)
+  await expect.poll(async () => (await traceOf(first)).length).toBeGreaterThan(10)
   const [bridge] = bridgesIn(folder)
   const fromCount = sent() - 5
 
@@ -75,15 +75,15 @@ test('the bridge of a killed server reads on, and makes room for that of the nex
 
   const second = await startedOn(server)
   await expect.poll(() => bridgesIn(folder).filter((pid) => pid !== bridge).length).toBe(1)
-  await expect.poll(() => bridgesIn(folder), { timeout: 15_000 }).toHaveLength(1)
+  await expect.poll(() => bridgesIn(folder)).toHaveLength(1)
   const alone = valuesOf(backCount, untilCount)
-  await expect.poll(() => traceOf(second), { timeout: 15_000 }).toEqual(expect.arrayContaining(alone))
+  await expect.poll(() => traceOf(second)).toEqual(expect.arrayContaining(alone))
   const all = await traceOf(second)
   expect(all).toEqual(expect.arrayContaining(valuesOf(fromCount, fromCount + 20)))
   expect(new Set(all).size).toBe(all.length)
   // The new bridge reads the port.
   const now = sent()
-  await expect.poll(() => traceOf(second), { timeout: 15_000 }).toContain(tempOf(now + 20))
+  await expect.poll(() => traceOf(second)).toContain(tempOf(now + 20))
 })
 
 test('a bridge that was left alone ends with the note of its server, or when it is asked', async () => {
@@ -95,13 +95,13 @@ test('a bridge that was left alone ends with the note of its server, or when it 
   await server.stop('SIGKILL')
   expect(bridgesIn(folder)).toHaveLength(1)
   rmSync(join(folder, 'server.json'))
-  await expect.poll(() => bridgesIn(folder), { timeout: 10_000 }).toEqual([])
+  await expect.poll(() => bridgesIn(folder)).toEqual([])
 
   await startedOn(server)
   await server.stop('SIGKILL')
   await wait(1000)
   process.kill(bridgesIn(folder)[0]!, 'SIGTERM')
-  await expect.poll(() => bridgesIn(folder), { timeout: 10_000 }).toEqual([])
+  await expect.poll(() => bridgesIn(folder)).toEqual([])
 })
 
 test('an orderly end takes the bridge along', async () => {
@@ -124,6 +124,6 @@ test('a second bridge on one data folder is refused with one sentence', async ()
   await first.start(/bridge running/)
   const second = new Program(args)
   await second.start()
-  await expect.poll(() => second.isUp, { timeout: 10_000 }).toBe(false)
+  await expect.poll(() => second.isUp).toBe(false)
   expect(second.output).toMatch(/^holdfast: a bridge works in .*bridge already; end it, or name another/)
 })

@@ -51,7 +51,7 @@ test('a user without the right to a port is told of the group', async () => {
   const { stdout } = spawnSync(process.execPath, ['-e', script, port], {
     cwd: join(import.meta.dirname, '../../..'),
     encoding: 'utf8',
-    timeout: 10_000,
+    timeout: 60_000,
     ...asNobody,
   })
   await line.pull()

@@ -67,12 +67,12 @@ test('a letter whose answer the program did not live to see is sent again by the
   box.letters.length = 0
   box.answer = 204
   await startedOn(server)
-  await expect.poll(() => lettersOf(box).filter(isCeiling), { timeout: 10_000 }).toEqual([before])
+  await expect.poll(() => lettersOf(box).filter(isCeiling)).toEqual([before])
 
   // Once it is noted that it has arrived the third run has nothing to bring.
   const waiting = () =>
     (JSON.parse(readFileSync(join(folder, 'letters.json'), 'utf8')) as { waiting: number[] }).waiting
-  await expect.poll(waiting, { timeout: 10_000 }).toEqual([])
+  await expect.poll(waiting).toEqual([])
   await server.stop('SIGKILL')
   box.letters.length = 0
   await startedOn(server)

@@ -55,7 +55,7 @@ test('readings that come late for an ended batch put the alarms in them on recor
     { n: 'urn:heron', u: 'Cel', t: fromMs / 1000 + 250.25, v: 91.5 },
   ])
   await server.wait(4)
-  await vi.waitFor(async () => expect(await rowsOf(server, batchId)).toHaveLength(2))
+  await expect.poll(async () => (await rowsOf(server, batchId)).length).toBe(2)
   expect(
     (await server.ask('GET', `/api/batches/${batchId}`)).body.stages[0].outcome.bins.aboveCeilingS,
   ).toBeGreaterThan(90)

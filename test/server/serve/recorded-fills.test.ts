@@ -54,9 +54,7 @@ test('the water that the record gives for a batch is what its trace is learned w
   expect(before.traces[0].litres).toBe(pot.vessel.litres)
   const line = { kind: 'water', body: { litres: pot.vessel.litres / 2 }, who: null, replaces: null }
   expect((await server.ask('POST', '/api/batches/1/entries', line)).status).toBe(201)
-  await expect
-    .poll(async () => (await page()).traces[0].litres, { timeout: 5000 })
-    .toBe(pot.vessel.litres / 2)
+  await expect.poll(async () => (await page()).traces[0].litres).toBe(pot.vessel.litres / 2)
   // Half the water that came up as fast took about half the heat: the arithmetic of the kettle.
   const ratio = wattsAt(await page(), 9) / wattsAt(before, 9)
   expect(ratio).toBeGreaterThan(0.45)

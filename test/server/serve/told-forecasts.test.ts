@@ -6,7 +6,6 @@ import { labPot } from '../../kit/stove-lab.ts'
 import { type StudioServer, studioServer } from '../../kit/studio-server.ts'
 
 const VESSEL = { litres: 12, surroundingsC: 18, burner: { kind: 'coil', dialMax: 10, ratedW: 2000 } }
-const SOON = { timeout: 5000 }
 
 /** Half-minute steps of the clock with a reading after each. */
 async function heat(server: StudioServer, tempsC: readonly number[]): Promise<void> {
@@ -56,7 +55,7 @@ test('a note that is taken back is unlearned: the burner stands as if it had nev
   const before = await dials()
   const atMs = (await server.store.events.ofBatch(1))[0]!.atMs + 20 * 60_000
   const { body } = await server.ask('POST', '/api/batches/1/events', { event: 'dial:3', atMs })
-  await expect.poll(dials, SOON).not.toEqual(before)
+  await expect.poll(dials).not.toEqual(before)
   await server.ask('POST', `/api/batches/1/events/${body.id}/strike`, {})
-  await expect.poll(dials, SOON).toEqual(before)
+  await expect.poll(dials).toEqual(before)
 })

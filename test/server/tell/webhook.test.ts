@@ -1,5 +1,5 @@
 import { createHmac } from 'node:crypto'
-import { afterEach, beforeEach, expect, test, vi } from 'vitest'
+import { afterEach, beforeEach, expect, test } from 'vitest'
 import { webhookSettings } from '#core/wire/tell-settings'
 import { HandClock } from '../../kit/hand-clock.ts'
 import { KeptMemory } from '../../kit/kept-memory.ts'
@@ -246,7 +246,7 @@ test('the end breaks off a letter to a receiver that never answers', async () =>
     box.answer = (response) => response.once('close', () => resolve())
   })
   const sent = webhook.alarm(alarmMessage())
-  await vi.waitFor(() => expect(box.letters).toHaveLength(1))
+  await expect.poll(() => box.letters.length).toBe(1)
   webhook.stop()
   await sent
   await gone

@@ -1,4 +1,4 @@
-import type { Correction } from '#core/batch/corrections'
+import type { RecordCorrection } from '#core/batch/corrections'
 import type { CurrentRecord } from '#core/batch/current-record'
 import type { Trace } from '#core/batch/trace-facts'
 import type { BatchRecord, StageRun } from '#core/wire/records'
@@ -14,7 +14,7 @@ export interface ReportBatch {
   readonly batch: BatchRecord
   readonly stages: readonly ReportStage[]
   readonly record: CurrentRecord
-  readonly corrections: readonly Correction[]
+  readonly corrections: readonly RecordCorrection[]
   /** Of the pot of each stage, by its id. */
   readonly potTitles: Readonly<Record<string, string>>
   /** Dry weight of all lots in its bath, grams: what additives are reckoned and weighed for. */

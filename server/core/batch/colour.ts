@@ -50,12 +50,6 @@ export function linearFromLab(lab: Lab): LinearRgb {
   return { r, g, b }
 }
 
-/** A `#rrggbb` (or any CSS colour) → CIELAB D65; `null` when it isn't a colour. */
-export function labFromHex(hex: string): Lab | null {
-  const lab = toLab(hex)
-  return lab === undefined ? null : { lightness: lab.l, a: lab.a, b: lab.b }
-}
-
 /** The nearest `#rrggbb` that a screen shows: for swatches on a page or in print. */
 export const hexOfLab = (lab: Lab): string =>
   formatHex({ mode: 'lab65', l: lab.lightness, a: lab.a, b: lab.b })

@@ -1,7 +1,7 @@
 import type { RecordKind, RecordLine } from './record-line.ts'
 
 /** One field that a correction changed. `to` is `null` when the line was taken back or the field left out. */
-export interface Correction {
+export interface RecordCorrection {
   readonly lineId: number
   /** `batch`: its own title or dry weight. */
   readonly kind: RecordKind | 'batch'
@@ -14,7 +14,7 @@ export interface Correction {
 }
 
 /** What was corrected in a record, by whom and when, from what to what; in order of the corrections. */
-export function correctionsOf(lines: readonly RecordLine[]): readonly Correction[] {
+export function correctionsOf(lines: readonly RecordLine[]): readonly RecordCorrection[] {
   const byId = new Map(lines.map((line) => [line.id, line]))
   return [...lines]
     .sort((a, b) => a.id - b.id)
@@ -24,7 +24,7 @@ export function correctionsOf(lines: readonly RecordLine[]): readonly Correction
     })
 }
 
-function changesBetween(before: RecordLine, after: RecordLine): readonly Correction[] {
+function changesBetween(before: RecordLine, after: RecordLine): readonly RecordCorrection[] {
   const old = fieldsOf(before)
   const now = after.kind === before.kind ? fieldsOf(after) : {}
   const fields = [...new Set([...Object.keys(old), ...Object.keys(now)])]

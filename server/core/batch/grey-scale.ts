@@ -4,26 +4,6 @@ import { type Lab, deltaEab } from './colour.ts'
 export const GREY_GRADES = ['5', '4-5', '4', '3-4', '3', '2-3', '2', '1-2', '1'] as const
 export type GreyGrade = (typeof GREY_GRADES)[number]
 
-/** ΔE*ab of each step of the grey scale for change in colour, nominal (ISO 105-A02:1993). */
-export const A02_DELTA_E: Readonly<Record<GreyGrade, number>> = {
-  '5': 0,
-  '4-5': 0.8,
-  '4': 1.7,
-  '3-4': 2.5,
-  '3': 3.4,
-  '2-3': 4.8,
-  '2': 6.8,
-  '1-2': 9.6,
-  '1': 13.6,
-}
-
-/** The two steps that a difference lies between, better first: 2.0 is between 4 and 3-4. */
-export function gradesAround(deltaE: number): readonly [better: GreyGrade, worse: GreyGrade] {
-  const index = GREY_GRADES.findLastIndex((grade) => A02_DELTA_E[grade] <= deltaE)
-  const better = GREY_GRADES[Math.max(0, index)]!
-  return [better, GREY_GRADES[Math.min(Math.max(0, index) + 1, GREY_GRADES.length - 1)]!]
-}
-
 /**
  * Score of a corrected difference ΔE_F by ISO 105-A05:1996, section 8: 5 is unchanged, 1 the lowest.
  */

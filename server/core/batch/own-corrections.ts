@@ -1,4 +1,4 @@
-import type { Correction } from './corrections.ts'
+import type { RecordCorrection } from './corrections.ts'
 
 /** Title and dry weight of the batch itself are corrected by a line that says from what to what. */
 export function ownCorrections(entry: {
@@ -7,7 +7,7 @@ export function ownCorrections(entry: {
   readonly body: unknown
   readonly who: string | null
   readonly notedMs: number
-}): readonly Correction[] {
+}): readonly RecordCorrection[] {
   if (entry.kind !== 'correction') return []
   const { from = {}, to = {} } = entry.body as Partial<Record<'from' | 'to', Record<string, unknown>>>
   return Object.keys(to)

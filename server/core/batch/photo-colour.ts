@@ -44,15 +44,17 @@ const DOUBT_DELTA_E = 3
 export function photoColour(goods: Patch, knownPatches: readonly KnownPatch[]): PhotoColour {
   if (knownPatches.length === 0)
     return { ok: false, why: 'a photo needs a grey card or the reference swatch in it' }
-  const fault = [goods, ...knownPatches.map((patch) => patch.seen)]
-    .map(patchFault)
-    .find((why) => why !== null)
-  if (fault !== undefined && fault !== null) return { ok: false, why: fault }
+  const [fault] = [goods, ...knownPatches.map((patch) => patch.seen)].flatMap(
+    (seen) => patchFault(seen) ?? [],
+  )
+  if (fault !== undefined) return { ok: false, why: fault }
   const pairs = knownPatches.map(({ seen, known }) => ({
     seen: patchMean(seen),
     known: linearFromLab(known),
   }))
   const gain = { r: gainOf(pairs, 'r'), g: gainOf(pairs, 'g'), b: gainOf(pairs, 'b') }
+  if (!Object.values(gain).every(Number.isFinite))
+    return { ok: false, why: 'the known patches show no red, no green or no blue at all; add a grey card' }
   const corrected = (light: LinearRgb) => labFromLinear(times(light, gain))
   const leftOver = Math.max(...knownPatches.map(({ known }, i) => deltaE00(corrected(pairs[i]!.seen), known)))
   return { ok: true, lab: corrected(patchMean(goods)), leftOver, doubt: DOUBT_DELTA_E + leftOver }
@@ -83,7 +85,7 @@ function patchFault(patch: Patch): string | null {
 
 type Pair = { readonly seen: LinearRgb; readonly known: LinearRgb }
 
-/** Least squares through zero: Σ seen·known / Σ seen². */
+/** Least squares through zero: Σ seen·known / Σ seen². No number where nothing of the channel was seen. */
 function gainOf(pairs: readonly Pair[], channel: 'r' | 'g' | 'b'): number {
   const top = pairs.reduce((sum, { seen, known }) => sum + seen[channel] * known[channel], 0)
   const bottom = pairs.reduce((sum, { seen }) => sum + seen[channel] ** 2, 0)

@@ -64,23 +64,31 @@ export function shortages(
   lots: readonly StockLot[],
   left: ReadonlyMap<number, number>,
 ): readonly Shortage[] {
-  const materials = [...new Set(needs.map((need) => need.material))]
+  const materials = [...new Set(needs.map((need) => plainName(need.material)))]
   return materials.flatMap((material) => {
-    const kept = lots.filter((lot) => isSame(lot.material, material))
+    const kept = lots.filter((lot) => plainName(lot.material) === material)
     if (kept.length === 0) return []
     const leftG = kept.reduce((sum, lot) => sum + Math.max(0, left.get(lot.id) ?? 0), 0)
-    return shortageOf(material, leftG, needs)
+    return shortageOf(
+      needs.filter((need) => plainName(need.material) === material),
+      leftG,
+    )
   })
 }
 
-function shortageOf(material: string, leftG: number, needs: readonly StockNeed[]): readonly Shortage[] {
-  const own = needs.filter((need) => need.material === material)
-  const needG = own.reduce((sum, need) => sum + need.needG, 0)
-  let takenG = 0
-  const first = own.find((need) => (takenG += need.needG) > leftG + 1e-9)
-  return first === undefined
-    ? []
-    : [{ material, stageId: first.stageId, leftG, needG, missingG: needG - leftG }]
+/** Of the needs of one material, in order: the stage at which it runs out, if it does. */
+function shortageOf(needs: readonly StockNeed[], leftG: number): readonly Shortage[] {
+  let needG = 0
+  let first: StockNeed | null = null
+  for (const need of needs) {
+    needG += need.needG
+    // Sums of decimal grams are a hair off in binary floats.
+    if (first === null && needG > leftG + 1e-9) first = need
+  }
+  if (first === null) return []
+  const { material, stageId } = first
+  return [{ material, stageId, leftG, needG, missingG: needG - leftG }]
 }
 
-const isSame = (a: string, b: string) => a.trim().toLowerCase() === b.trim().toLowerCase()
+/** Two stages may spell one material `Madder root` and `madder root `: it lies on the shelf once. */
+const plainName = (material: string): string => material.trim().toLowerCase()

@@ -10,36 +10,26 @@ export interface TraceFacts {
   /** Mean rate over that time, °C a minute. */
   readonly heatUpCPerMin: number | null
   readonly peakC: number | null
-  /** Mean while in the window or above, weighted by time; from reaching the window to the end. */
+  /** Mean from reaching the window to the end, weighted by time; dips under the window count. */
   readonly meanC: number | null
-  readonly minC: number | null
 }
+
+const NOTHING: TraceFacts = { heatUpMin: null, heatUpCPerMin: null, peakC: null, meanC: null }
 
 /** Facts of one stage's trace against its window's bottom, °C. */
 export function traceFacts(trace: Trace, windowBottomC: number, gapMs: number = GAP_MS): TraceFacts {
   const first = trace[0]
-  if (first === undefined)
-    return { heatUpMin: null, heatUpCPerMin: null, peakC: null, meanC: null, minC: null }
+  if (first === undefined) return NOTHING
+  const peakC = trace.reduce((highestC, [, tempC]) => Math.max(highestC, tempC), -Infinity)
   const reachedAt = trace.findIndex(([, tempC]) => tempC >= windowBottomC)
-  const temps = trace.map(([, tempC]) => tempC)
-  const peakC = temps.reduce((a, b) => Math.max(a, b))
-  if (reachedAt < 0)
-    return {
-      heatUpMin: null,
-      heatUpCPerMin: null,
-      peakC,
-      meanC: null,
-      minC: temps.reduce((a, b) => Math.min(a, b)),
-    }
+  if (reachedAt < 0) return { ...NOTHING, peakC }
   const [reachedMs, reachedC] = trace[reachedAt]!
   const heatUpMin = (reachedMs - first[0]) / 60_000
-  const held = trace.slice(reachedAt)
   return {
     heatUpMin,
     heatUpCPerMin: heatUpMin > 0 ? (reachedC - first[1]) / heatUpMin : null,
     peakC,
-    meanC: timeMeanC(held, gapMs),
-    minC: held.reduce((least, [, tempC]) => Math.min(least, tempC), Infinity),
+    meanC: timeMeanC(trace.slice(reachedAt), gapMs),
   }
 }
 

@@ -8,10 +8,6 @@ export const gramsOfPercent = (dryWeightG: number, percentWof: number): number =
 export const litresOfRatio = (dryWeightG: number, liquorRatio: number): number =>
   (dryWeightG / 1000) * liquorRatio
 
-/** The same amount as grams a litre of bath: 10 × % / ratio. */
-export const gPerLOfPercent = (percentWof: number, liquorRatio: number): number =>
-  (10 * percentWof) / liquorRatio
-
 /**
  * Millilitres of a stock solution that carry a shade: goods × shade % / stock %. Both in per cent, the stock as
  * grams in 100 mL. For amounts too small for the scale.

@@ -132,3 +132,17 @@ test('six pots are set up from one template, those without a probe by hand', () 
   })
   expect(batches[0]).toMatchObject({ plan: PLAN, dryWeightG: 100, pupils: [] })
 })
+
+test('a vat is kept warm for its minutes, or for as long as one likes', () => {
+  const vat = { id: 'vat', title: 'Vat', kind: 'keep-warm', windowC: [35, 50], additives: [] } as const
+  const kept = (stage: Plan['stages'][number]) =>
+    checklist({
+      plan: { title: 'Vat', stages: [stage] },
+      runs: [run('vat', 0, null)],
+      events: [],
+      nowMs: min(5),
+      coolsToMs: null,
+    })
+  expect(kept({ ...vat, minutes: 90 })).toMatchObject({ task: 'keep-warm', untilMs: min(90) })
+  expect(kept(vat)).toMatchObject({ task: 'keep-warm', untilMs: null })
+})

@@ -112,6 +112,25 @@ test('how long the goods stayed in: noted, else until the cool-down after the ba
   expect(factsOfBatch({ ...JUNE, events: noted }).stayedInMin).toBe(45)
 })
 
+test('the bins of the hold count as minutes, over the ceiling as over the window', () => {
+  const bins = {
+    requiredS: 2700,
+    inWindowS: 2400,
+    aboveWindowS: 300,
+    belowWindowS: 660,
+    aboveCeilingS: 120,
+    unknownS: 0,
+    goodsOutS: 0,
+  }
+  const outcome = { id: 'dye', startedMs: T0, endedMs: min(80), bins, minC: 70, maxC: 79, doneMs: null }
+  const runs = JUNE.runs.map((run) => (run.stageId === 'dye' ? { ...run, outcome } : run))
+  expect(factsOfBatch({ ...JUNE, runs })).toMatchObject({
+    inWindowMin: 40,
+    aboveWindowMin: 7,
+    belowWindowMin: 11,
+  })
+})
+
 test('a batch that has not run has no facts of a bath', () => {
   const facts = factsOfBatch({ ...JUNE, runs: [] })
   expect(facts).not.toHaveProperty('pot')

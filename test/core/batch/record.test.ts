@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import { correctionsOf } from '#core/batch/corrections'
+import { ownCorrections } from '#core/batch/own-corrections'
 import { currentRecord, isBackDated, standingLines } from '#core/batch/current-record'
 import type { LineOf, RecordBodies, RecordKind, RecordLine } from '#core/batch/record-line'
 
@@ -58,6 +59,30 @@ test('goods and water add up from several lines, the later field wins', () => {
   ]
   expect(currentRecord(lines).goods).toEqual({ dryWeightG: 1000, what: '10 skeins of 100 g', lot: 'M-3' })
   expect(currentRecord(lines).water).toEqual({ source: 'rain' })
+})
+
+test('what was written down later wins, in whatever order the lines come and whatever time they speak of', () => {
+  const late = line('goods', { what: 'skeins' }, { atMs: T0 - 5000, notedMs: T0 + 90_000 })
+  const early = line('goods', { what: 'hanks' }, { atMs: T0, notedMs: T0 + 60_000 })
+  expect(currentRecord([late, early]).goods.what).toBe('skeins')
+  expect(currentRecord([early, late]).goods.what).toBe('skeins')
+})
+
+test('title and dry weight of the batch itself are corrected by a line that says from what to what', () => {
+  const entry = {
+    id: 9,
+    kind: 'correction',
+    body: { from: { title: 'Rose', dryWeightG: 400 }, to: { title: 'Rose', dryWeightG: 420 } },
+    who: 'Ash',
+    notedMs: T0,
+  }
+  expect(ownCorrections(entry)).toEqual([
+    { lineId: 9, kind: 'batch', field: 'dryWeightG', from: 400, to: 420, who: 'Ash', notedMs: T0 },
+  ])
+  expect(ownCorrections({ ...entry, kind: 'note' })).toEqual([])
+  expect(ownCorrections({ ...entry, body: { to: { title: 'Rose' } } })).toMatchObject([
+    { from: null, to: 'Rose' },
+  ])
 })
 
 test('the newest of each fastness test stands', () => {

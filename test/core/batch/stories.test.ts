@@ -82,6 +82,14 @@ test('a shade is repeated as it was weighed, not as it was planned', () => {
   const weighed = [{ stageId: 'dye', additive: 'madder', weighedG: 380 }]
   const { needs } = repeatShade({ plan: MADDER, dryWeightG: 1000, weighed }, 500)
   expect(needs[0]?.additives.map((a) => a.needG)).toEqual([190, 7.5])
+  // 300 g on 907 g are 33.0761 %, kept to a hundredth of a per cent.
+  const odd = repeatShade(
+    { plan: MADDER, dryWeightG: 907, weighed: [{ ...weighed[0]!, weighedG: 300 }] },
+    1000,
+  )
+  expect(odd.plan.stages[0]?.additives[0]).toEqual({ name: 'madder', percentWof: 33.08 })
+  expect(() => repeatShade({ plan: MADDER, dryWeightG: 0, weighed: [] }, 500)).toThrow(RangeError)
+  expect(repeatShade({ plan: MADDER, dryWeightG: 0.5, weighed: [] }, 1).needs).toHaveLength(1)
 })
 
 test('the second lot: dye lot, water, pot, correction and mordant age are listed before the heat is on', () => {
@@ -103,6 +111,16 @@ test('the same day again differs in nothing and needs no test piece', () => {
     differences: [],
     testPieceFirst: false,
   })
+})
+
+test('four steps of difference ask for a test piece first, less does not (own reckoning)', () => {
+  const lot = { ...MARCH, additives: [{ ...MARCH.additives[0]!, lot: 'R-14' }, MARCH.additives[1]!] }
+  const steps = (today: BatchFacts) => {
+    const { differences, testPieceFirst } = differsToday({ ...MARCH, burner: 'left', lid: 'glass' }, today)
+    return [differences.reduce((sum, d) => sum + d.steps, 0), testPieceFirst]
+  }
+  expect(steps({ ...lot, burner: 'left', lid: 'steel' })).toEqual([3.5, false])
+  expect(steps({ ...lot, burner: 'right', lid: 'glass' })).toEqual([4, true])
 })
 
 const APRIL: BatchFacts = {

@@ -4,7 +4,7 @@ import { batchCost, energyKWh } from '#core/batch/cost'
 import { roundToScale } from '#core/batch/scale-rounding'
 import { type StockEvent, shortages, stockLeft } from '#core/batch/stock'
 import { weighedDifference } from '#core/batch/weighed'
-import { gPerLOfPercent, gramsOfPercent, litresOfRatio, stageNeeds, stockMl } from '#core/batch/weighing'
+import { gramsOfPercent, litresOfRatio, stageNeeds, stockMl } from '#core/batch/weighing'
 import { gramsFromOunces, litresFromUsGallons, ounces, usGallons } from '#core/batch/weight-units'
 import type { Stage } from '#core/plan/plan'
 
@@ -30,7 +30,7 @@ test('litres follow the liquor ratio', () => {
 
 test('a per cent of the goods is grams a litre at a ratio', () => {
   // A textile technology examination of 2019: wool, 4 % owf at 1:40, initial concentration 1.0 g/L.
-  expect(gPerLOfPercent(4, 40)).toBe(1)
+  expect(gramsOfPercent(250, 4) / litresOfRatio(250, 40)).toBe(1)
 })
 
 test('a stock solution carries a shade', () => {
@@ -106,6 +106,8 @@ test('weighed against planned warns over 5 %, not on it', () => {
   expect(weighedDifference(10.5, 11.025).isOff).toBe(false)
   expect(weighedDifference(200, 210.1).isOff).toBe(true)
   expect(weighedDifference(200, 189)).toMatchObject({ differenceG: -11, percent: -5.5, isOff: true })
+  expect(weighedDifference(0, 0.5)).toEqual({ differenceG: 0.5, percent: null, isOff: true })
+  expect(weighedDifference(0, 0).isOff).toBe(false)
   expect(weighedDifference(8, 0)).toEqual({ differenceG: -8, percent: -100, isOff: true })
   expect(weighedDifference(0, 3)).toEqual({ differenceG: 3, percent: null, isOff: true })
 })
@@ -147,6 +149,23 @@ test('what runs out in the middle of a batch is said with its stage before the b
   expect(shortages(needs, LOTS, stockLeft(STOCK))).toEqual([
     { material: 'madder root, ground', stageId: 'second', leftG: 200, needG: 260, missingG: 60 },
   ])
+})
+
+test('a material that two stages spell differently lies on the shelf once', () => {
+  const needs = [
+    { stageId: 'first', material: 'Madder root, ground', needG: 150 },
+    { stageId: 'second', material: ' madder root, ground', needG: 110 },
+  ]
+  expect(shortages(needs, LOTS, stockLeft(STOCK))).toMatchObject([
+    { stageId: 'second', leftG: 200, needG: 260, missingG: 60 },
+  ])
+})
+
+test('a lot that nothing was received of holds nothing, one reckoned under 0 no less', () => {
+  const needs = [{ stageId: 'first', material: 'chalk', needG: 0.5 }]
+  expect(shortages(needs, LOTS, stockLeft([]))).toMatchObject([{ leftG: 0, missingG: 0.5 }])
+  const over = stockLeft([{ kind: 'used', lotId: 3, atMs: 1, grams: 20 }])
+  expect(shortages(needs, LOTS, over)).toMatchObject([{ leftG: 0, missingG: 0.5 }])
 })
 
 test('the cost of a batch adds up and names what has no price', () => {

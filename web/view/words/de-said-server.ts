@@ -135,6 +135,10 @@ export const SAID_BY_SERVER: readonly Saying[] = [
     /a patch is too dark: take the photo again with more light/,
     'eine Stelle ist zu dunkel: fotografier noch einmal mit mehr Licht',
   ],
+  [
+    /the known patches show no red, no green or no blue at all; add a grey card/,
+    'in den bekannten Stellen fehlt Rot, Grün oder Blau ganz; leg eine Graukarte dazu',
+  ],
   [/a patch without pixels has no colour/, 'diese Stelle ist leer'],
   [
     /a patch is blown out: take the photo again with less light or out of the sun/,

@@ -1,4 +1,4 @@
-import type { Correction } from '#core/batch/corrections'
+import type { RecordCorrection } from '#core/batch/corrections'
 import type { RecordKind } from '#core/batch/record-line'
 import type { FieldName } from '../../state/record-fields.ts'
 import type { LineProblem } from '../../state/record-draft.ts'
@@ -21,7 +21,7 @@ export const enRecordFields = {
     note: 'Note',
     withdrawn: 'Taken back',
     batch: 'Batch',
-  } satisfies Record<RecordKind | Correction['kind'], string>,
+  } satisfies Record<RecordKind | RecordCorrection['kind'], string>,
   help: {
     goods: '',
     water: 'A new water is the first thing to look at when a shade changes.',

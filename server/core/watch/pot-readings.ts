@@ -32,7 +32,7 @@ function bookReading(pot: PotState, before: ProbeSense, sense: ProbeSense, chang
   const level = { atMs: last.atMs, tempC: estimate.x.levelC }
   const course =
     estimate.aside.length > 0 ? pot.course : noteCourse(pot.course, last, level.tempC, estimate.stepMs)
-  const noted = withRuns({ ...pot, course }, (run) => noteReading(run, last))
+  const noted = withRuns({ ...pot, course }, (run, follows) => noteReading(run, last, follows))
   return estimate.aside.length > 0
     ? noted
     : withCooling(noted, { ...level, tempC: bathOf(estimate, lagOf(sense)).tempC })
@@ -46,11 +46,11 @@ function withCooling(pot: PotState, point: Point): PotState {
 }
 
 /** The running stage, and the one before it, whose last moments the first reading after it still settles. */
-function withRuns(pot: PotState, next: (run: StageRun) => StageRun): PotState {
+function withRuns(pot: PotState, next: (run: StageRun, follows: boolean) => StageRun): PotState {
   const last = pot.ended.at(-1)
-  const run = pot.run === null ? null : next(pot.run)
+  const run = pot.run === null ? null : next(pot.run, false)
   if (last === undefined || (last.trace.last?.atMs ?? 0) >= (last.endedMs ?? 0)) return { ...pot, run }
-  return { ...pot, run, ended: [...pot.ended.slice(0, -1), next(last)] }
+  return { ...pot, run, ended: [...pot.ended.slice(0, -1), next(last, run !== null)] }
 }
 
 function probeBack(pot: PotState, sense: ProbeSense, atMs: number): readonly NoticeHappening[] {

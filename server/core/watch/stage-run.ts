@@ -36,12 +36,16 @@ export function startRun(stage: Stage, atMs: number, before: Point | null, goods
   }
 }
 
-/** A believed reading. Of a stage that has ended the first one after its end still settles the last moments. */
-export function noteReading(run: StageRun, reading: Point): StageRun {
+/**
+ * A believed reading. Of a stage that has ended the first one after its end still settles the last moments; one at the
+ * very end is its own, unless another stage `follows`.
+ */
+export function noteReading(run: StageRun, reading: Point, follows: boolean): StageRun {
   const { last } = run.trace
   const endMs = run.endedMs ?? Infinity
   if (last !== null && last.atMs >= endMs) return run
-  const counts = reading.atMs >= run.startedMs && reading.atMs < endMs
+  const isBeforeEnd = reading.atMs < endMs || (reading.atMs === endMs && !follows)
+  const counts = reading.atMs >= run.startedMs && isBeforeEnd
   const from = last ?? reading
   const stretch = {
     from,

@@ -52,6 +52,16 @@ describe('not-cooling', () => {
     expect(endedMin).toBeGreaterThanOrEqual(94)
     expect(endedMin).toBeLessThan(97)
   })
+
+  test('says since when it rises, though the lowest reading of a trembling probe is older', () => {
+    const day = readTrembling(cooling(), 90, 2, (min) =>
+      min < 50 ? 72.5 - 0.05 * min : min < 60 ? 70 : 70 + 0.5 * (min - 60),
+    )
+    const [raised] = day.alarms('not-cooling')
+    const sinceMin = (raised!.sinceMs - at('06:00')) / MINUTE_MS
+    expect(sinceMin).toBeGreaterThan(59)
+    expect(sinceMin).toBeLessThan(61.5)
+  })
 })
 
 const HEATED = hold({ windowC: [58, 70], holdMin: 10 })

@@ -84,6 +84,17 @@ test('the summary has its stages, alarms, cool-downs and counts', () => {
   expect(summary.cooling[0].reachedAt).toBeNull()
 })
 
+test('a reading at the moment of the end is the last one of its stage, and one at a change of stage the next one’s', () => {
+  const rows = [`${time(0)},70,stage:dye`]
+  for (let s = 30; s < 600; s += 30) rows.push(`${time(s)},70,`)
+  const ended = JSON.parse(replay([...rows, `${time(600)},73,end`]).at(-1)!)
+  // From 70 to 73 within 30 s on a straight line: the last 10 s are over 72.
+  expect(ended.stages[0]).toMatchObject({ maxC: 73, aboveWindowS: 10 })
+  const changed = JSON.parse(replay([...rows, `${time(600)},73,stage:cool`, `${time(630)},72,end`]).at(-1)!)
+  expect(changed.stages[0]).toMatchObject({ maxC: 70, aboveWindowS: 10 })
+  expect(changed.stages[1]).toMatchObject({ minC: 72, maxC: 73 })
+})
+
 test('Newton’s law comes back from its own curve', () => {
   // T = 18 + 54·exp(−t/τ) with τ = 7000 s (OpenStax Calculus 2, section 4.3: the law itself).
   const rows: string[] = []

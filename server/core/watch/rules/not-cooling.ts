@@ -5,7 +5,7 @@ import type { PotView } from '../pot-view.ts'
 import { quantumOf } from '../probe-noise.ts'
 import type { Finding } from '../standing.ts'
 import { type AlarmRule, BETWEEN, OFF, UNKNOWN } from './alarm-rule.ts'
-import { isFalling, steepestC } from './rising.ts'
+import { isFalling, lastLowMs, steepestC } from './rising.ts'
 
 /** A plate and a pot's base go on giving heat this long after the burner was turned off. */
 const COAST_MS = 20 * 60_000
@@ -43,8 +43,7 @@ export const notCooling: AlarmRule = {
     const lowest = pot.notes.lowest
     if (lowest !== null && isRising(view, tempC, lowest.tempC, deadbandC) && !isCoasting(view))
       return { is: 'on', limitC: lowest.tempC + deadbandC, reason: 'heat-on' }
-    if (lowest !== null && hasTurned(view, tempC))
-      return { is: 'on', limitC: null, sinceMs: lowest.atMs, isSure: true, reason: 'heat-on' }
+    if (lowest !== null && hasTurned(view, tempC)) return heatSince(turnedMs(view, lowest))
     if (isHeldUp(view, tempC)) return heatSince(view.atMs - HALF_HOUR_MS)
     if (fallsAway(view)) return isFalling(view) ? OFF : BETWEEN
     return cannotBeCold(view, tempC) ?? BETWEEN
@@ -79,6 +78,10 @@ function hasTurned({ pot, probe, course, atMs }: PotView, tempC: number): boolea
   return steady >= TURNED_C_PER_MIN && steepestC(course, atMs - 12 * 60_000) < 0.8 * (tempC - lowest.tempC)
 }
 
+/** When it turned: the lowest reading of a trembling probe may be minutes older. */
+const turnedMs = ({ course, probe }: PotView, lowest: Point): number =>
+  Math.max(lowest.atMs, lastLowMs(course.marks, lowest.tempC, probe) ?? lowest.atMs)
+
 /**
  * It falls by so much that it is no trembling of a bath that stands still, nor a thermostat's pause: by 0.2 °C from
  * the first of five minutes to the last, or by 0.15 °C from five minutes to those a quarter of an hour later. Means
@@ -109,12 +112,15 @@ const isLongSmooth = ({ run, course, atMs }: PotView): boolean =>
   course.smoothSinceMs <= atMs - HALF_HOUR_MS
 
 function cannotBeCold(view: PotView, tempC: number): Finding | null {
-  const { course, atMs } = view
+  const { course, atMs, probe } = view
   if (!isLongSmooth(view)) return null
-  const flatSinceMs = atMs - HALF_HOUR_MS
-  const thenC = course.minutes.findLast((p) => p.atMs <= flatSinceMs)?.tempC
-  if (tempC >= HOT_C && thenC !== undefined && thenC - tempC < FLAT_C) return heatSince(flatSinceMs)
-  return hasStalled(view) ? heatSince(atMs - STALL_MS) : null
+  const from = course.minutes.findLast((p) => p.atMs <= atMs - HALF_HOUR_MS)
+  if (tempC < HOT_C || from === undefined || from.tempC - tempC >= FLAT_C)
+    return hasStalled(view) ? heatSince(atMs - STALL_MS) : null
+  const span = course.minutes.filter((p) => p.atMs >= from.atMs)
+  const lowestC = Math.min(...span.map((p) => p.tempC))
+  const hasFallen = from.tempC - lowestC >= FLAT_C
+  return heatSince(hasFallen ? (lastLowMs(span, lowestC, probe) ?? from.atMs) : atMs - HALF_HOUR_MS)
 }
 
 /** Slower than this share of what was learned of the pot, under its lid, and it is kept warm (our choice). */

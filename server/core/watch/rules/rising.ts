@@ -1,4 +1,5 @@
 import { type Course, rateOver, smoothPart } from '../course.ts'
+import type { Point } from '../hold-pieces.ts'
 import type { PotView } from '../pot-view.ts'
 import { readingVariance, trembleOf } from '../probe-noise.ts'
 import type { ProbeSense } from '../probe-sense.ts'
@@ -47,9 +48,17 @@ export function slopeRise(
   const lowestC = Math.min(...points.map((p) => p.tempC))
   const riseC = tempC - lowestC
   if (steepestC(course, points[0]!.atMs) > 0.6 * riseC) return null
+  return { riseC, sinceMs: lastLowMs(points, lowestC, probe)! }
+}
+
+/** The last time that the bath was as low as that, but for what the probe trembles; `null`: it never was. */
+export function lastLowMs(
+  points: readonly Point[],
+  lowestC: number,
+  probe: ProbeSense | null,
+): number | null {
   const trembleC = probe?.estimate ? trembleOf(probe.estimate.noise) : 0
-  const began = points.findLast((p) => p.tempC <= lowestC + trembleC)!
-  return { riseC, sinceMs: began.atMs }
+  return points.findLast((p) => p.tempC <= lowestC + trembleC)?.atMs ?? null
 }
 
 /**

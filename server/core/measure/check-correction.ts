@@ -1,4 +1,5 @@
-import type { CheckPoint, Correction } from './correction.ts'
+import type { CheckPoint } from './check-point.ts'
+import type { Correction } from './correction.ts'
 import { fitLine } from './fit-line.ts'
 
 export type MadeCorrection =

@@ -1,3 +1,6 @@
+import type { CheckPoint } from './check-point.ts'
+import type { FittedLine } from './fit-line.ts'
+
 /**
  * What must be done to a probe's raw value to get °C, from a date on. Raw values are kept for ever, so a
  * correction found later never rewrites what an older trace says.
@@ -27,24 +30,9 @@ export interface TwoPointCorrection extends Dated {
   readonly high: CheckPoint
 }
 
-/** One check: the probe said `rawC` where the bath was `trueC`. */
-export interface CheckPoint {
-  readonly rawC: number
-  readonly trueC: number
-}
-
-/** A least-squares line through several checks: what is added is `atRefC + slope · (raw − refC)`. */
-export interface LineCorrection extends Dated {
+/** A least-squares line through several checks. */
+export interface LineCorrection extends Dated, FittedLine {
   readonly kind: 'line'
-  readonly refC: number
-  readonly atRefC: number
-  readonly slope: number
-  /** Standard uncertainties of the two and their correlation (−1…1); see `fit-line`. */
-  readonly uAtRefC: number
-  readonly uSlope: number
-  readonly correlation: number
-  /** Residual standard deviation of the fit, °C. */
-  readonly residualC: number
   readonly points: readonly CheckPoint[]
 }
 

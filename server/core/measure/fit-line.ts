@@ -1,4 +1,4 @@
-import type { CheckPoint } from './correction.ts'
+import type { CheckPoint } from './check-point.ts'
 
 /** A least-squares line of corrections over readings, with what is not sure about it. */
 export interface FittedLine {

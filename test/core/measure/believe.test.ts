@@ -220,3 +220,37 @@ test('a bath that stands at exactly 85.000 from the first is believed after ten 
   expect(verdicts.slice(0, 10).every((v) => v === 'start-up')).toBe(true)
   expect(verdicts.slice(10)).toEqual(['good', 'good', 'good'])
 })
+
+/** What becomes of an 85.000 half a minute after the bath stood at this, °C. */
+const afterHalfAMinuteAt = (rawC: number) =>
+  day([
+    [0, rawC],
+    [30, rawC],
+    [60, 85],
+  ])[2]
+
+// 4 °C a minute is calculated (9 kW under 20 L give 2.4), no source.
+test('85.000 is real when a bath can have risen there meanwhile, and no start-up value within the noise of 2 °C', () => {
+  expect(afterHalfAMinuteAt(81.1)).toBe('good')
+  expect(afterHalfAMinuteAt(80.9)).toBe('start-up')
+})
+
+test('one gap hardly moves what counts as the usual time between two values', () => {
+  // Every 4 s, then a gap of 59 s: the usual time is 4.4 s at most, so 13.5 s without a value are a silence again.
+  expect(
+    day([
+      [0, 40],
+      [4, 40],
+      [63, 40],
+      [76.5, 99],
+    ])[3],
+  ).toBe('good')
+  expect(
+    day([
+      [0, 40],
+      [4, 40],
+      [63, 40],
+      [76, 99],
+    ])[3],
+  ).toBe('jump')
+})

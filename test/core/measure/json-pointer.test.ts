@@ -19,6 +19,7 @@ test.each([
   ['', DOCUMENT],
   ['/foo', ['bar', 'baz']],
   ['/foo/0', 'bar'],
+  ['/foo/1', 'baz'],
   ['/', 0],
   ['/a~1b', 1],
   ['/c%d', 2],

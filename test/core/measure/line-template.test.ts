@@ -23,6 +23,8 @@ const shapes: readonly (readonly [string, string, readonly string[] | null])[] =
   ['T1={tempC} T2={tempC} ', 'T1=70.1 T2=64', ['70.1', '64']],
   ['{skip},{skip},{tempC},', '1,2,70,', ['70']],
   ['{skip},{tempC}', '70', null],
+  // What was trimmed off the line's end can't be found in front of the field.
+  ['A;{tempC}; ', 'A;', null],
 ]
 
 test.each(shapes)('template %s on line "%s" finds %j', (template, line, found) => {
@@ -35,6 +37,13 @@ test.each(['', 'T=', '{temp}', '{tempC', 'tempC}', '{tempC}{tempF}', '{name}'])(
     expect(parseTemplate(template)).toMatchObject({ ok: false, why: expect.stringMatching(/.{20,}/) })
   },
 )
+
+test('a brace that is open, or closed only, is told as such', () => {
+  const why = expect.stringContaining('a brace is not closed')
+  expect(parseTemplate('T={tempC')).toEqual({ ok: false, why })
+  expect(parseTemplate('{tempC')).toEqual({ ok: false, why })
+  expect(parseTemplate('tempC}')).toEqual({ ok: false, why })
+})
 
 test('no template and no line make matching run away or throw', () => {
   const piece = fc.constantFrom('{skip}', '{tempC}', 'a', 'aa', ' ', ',', '{name}')

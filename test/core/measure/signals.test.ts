@@ -180,3 +180,11 @@ test('any nine bytes: a temperature only with a right checksum, never a throw', 
     }),
   )
 })
+
+// IEC 60751: Pt100 has 172.17 Ω at 190 °C and 179.53 Ω at 210 °C, 80.31 Ω at −50 °C and 72.33 Ω at −70 °C.
+test('a resistance that no whole sensor in a bath has is an open or short circuit', () => {
+  const platinum = { kind: 'platinum', ohms0: 100, leadOhms: 0 } as const
+  const read = [72.33, 80.31, 172.17, 179.53].map((ohms) => signalC(platinum, ohms))
+  expect(read.map((value) => value.ok)).toEqual([false, true, true, false])
+  expect(read[3]).toMatchObject({ fault: 'not-connected', found: '179.53 ohm: open or short circuit' })
+})

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { celsius, differenceF, fahrenheit } from '#core/measure/units'
+import { celsius, differenceC, differenceF, fahrenheit } from '#core/measure/units'
 
 // 0/32 and 100/212 define the Fahrenheit scale against the Celsius scale.
 test('fahrenheit and celsius agree at the two fixed points of the scale', () => {
@@ -8,8 +8,10 @@ test('fahrenheit and celsius agree at the two fixed points of the scale', () => 
   expect(celsius(212)).toBe(100)
 })
 
-test('differenceF scales without the 32', () => {
+// By definition of the scale 5 °C of difference are 9 °F.
+test('a difference scales without the 32, both ways', () => {
   expect(differenceF(5)).toBe(9)
+  expect(differenceC(9)).toBe(5)
 })
 
 // The definition of the scale, worked for the temperatures of the trade.

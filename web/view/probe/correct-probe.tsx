@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks'
-import type { Correction } from '#core/measure/correction'
+import type { Correction, LineCorrection } from '#core/measure/correction'
+import { lineUncertaintyC } from '#core/measure/fit-line'
 import type { ProbeInfo } from '../../state/requests.ts'
 import { Dialog } from '../part/dialog.tsx'
 import { useAnswer } from '../part/use-answer.ts'
@@ -89,8 +90,12 @@ function whatOf(body: Correction, w: Catalogue, f: Format): string {
     case 'two-point':
       return `${at(body.low)}, ${at(body.high)}`
     case 'line':
-      return `${w.probe.correctionLine}: ${body.points.map(at).join(', ')}`
+      return `${w.probe.correctionLine} (± ${f.drop(hottestUncertaintyC(body))}): ${body.points.map(at).join(', ')}`
     default:
       return body satisfies never
   }
 }
+
+/** How sure a line is at its hottest check, where a dye bath is, °C. */
+const hottestUncertaintyC = (line: LineCorrection): number =>
+  lineUncertaintyC(line, Math.max(...line.points.map(({ rawC }) => rawC)))

@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks'
 import { correctionOf } from '#core/measure/check-correction'
-import type { CheckPoint } from '#core/measure/correction'
+import type { CheckPoint } from '#core/measure/check-point'
 import type { CheckPlace, ProbeCheck as Check } from '#core/measure/probe-check'
 import type { ProbeInfo } from '../../state/requests.ts'
 import { typedNumber } from '../../state/typed-number.ts'

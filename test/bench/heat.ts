@@ -129,6 +129,9 @@ function judgeBand(
 /** The same pot on mains that stand still. */
 const calm = (pot: LabPot): LabPot => ({ ...pot, random: { ...pot.random, normal: (mean = 0) => mean } })
 
+/** The same pot seen through a probe of half degrees. */
+const coarsely = (pot: LabPot): LabPot => ({ ...pot, physics: { ...pot.physics, probeStepC: 0.5 } })
+
 /** A batch as a dyer runs it: heats full, turns down to a guess, corrects it twice, switches off. */
 function batch(pot: LabPot, lid: 'on' | 'off', targetC: number): readonly Doing[] {
   const truly = labHoldDial(pot, lid, targetC) ?? 5
@@ -154,6 +157,11 @@ for (const litres of LITRES)
       note('one fit of an evening, ms of processor', cpuMs() - t0)
       for (const targetC of [68, 84])
         for (const lid of ['on', 'off'] as const) judge('1 after one evening', pot, belief, lid, targetC)
+      const coarse = coarsely(labPot(litres, kind, BASE + seed + 100 * litres))
+      const seen = learnFrom(guessPot(coarse.vessel), learningEvening(coarse).trace).belief
+      for (const targetC of [68, 84])
+        for (const lid of ['on', 'off'] as const)
+          judge('1 after one evening, probe of half degrees', coarse, seen, lid, targetC)
       for (let n = 0; n < 3; n++)
         belief = learnFrom(
           faded(belief),

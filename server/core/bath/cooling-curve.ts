@@ -8,7 +8,7 @@ import {
 import type { EvaporationTable } from './evaporation-table.ts'
 import { leastSquares } from './least-squares.ts'
 import { judgeNoise } from './miss-noise.ts'
-import { innovations, type Miss, type MissNoise, type Sway } from './wander.ts'
+import { innovations, type Miss, type MissNoise, type Since } from './wander.ts'
 
 /** Place of the curve's begin in the fitted vector. */
 export const FROM = 5
@@ -24,8 +24,8 @@ export interface CoolingData {
   readonly bins: readonly CoolingBin[]
   readonly guess: CoolingGuess
   readonly evaporation: EvaporationTable
-  /** Since the bin before; `null` for the first. */
-  readonly sway: readonly (Sway | null)[]
+  /** Since the bin before; the curve begins at the first. */
+  readonly sway: readonly Since[]
 }
 
 export function fitCurve(data: CoolingData, noise: MissNoise, start: readonly number[]) {
@@ -45,14 +45,18 @@ export const noiseOf = (data: CoolingData, at: readonly number[]): MissNoise =>
   judgeNoise(missesAt(data, at), EXPECTED, (z) => z)
 
 /** From the fall around each bin; its own noise must not make a steep bin look loose. */
-export function swayOf(bins: readonly CoolingBin[]): readonly (Sway | null)[] {
+export function swayOf(bins: readonly CoolingBin[]): readonly Since[] {
   const half = Math.max(1, Math.ceil(bins.length / 8))
   return bins.map((bin, i) => {
-    if (i === 0) return null
+    if (i === 0) return { kind: 'begins', roughC: 0 }
     const left = bins[Math.max(0, i - half)]!
     const right = bins[Math.min(bins.length - 1, i + half)]!
     const rateCPerMin = ((left.tempC - right.tempC) / (right.atMs - left.atMs)) * 60_000
-    return { minutes: (bin.atMs - bins[i - 1]!.atMs) / 60_000, swayCPerMin: SWAY_OF_LOSS * rateCPerMin }
+    return {
+      kind: 'sways',
+      minutes: (bin.atMs - bins[i - 1]!.atMs) / 60_000,
+      swayCPerMin: SWAY_OF_LOSS * rateCPerMin,
+    }
   })
 }
 

@@ -5,7 +5,7 @@ import { judgeNoise } from './miss-noise.ts'
 import { PARAMETERS, type PotBelief } from './pot-belief.ts'
 import { type PotModel, potModel } from './pot-model.ts'
 import { type PotTrace, traceSteps, type TraceStep } from './pot-trace.ts'
-import { missesAlong, swayAlong } from './trace-misses.ts'
+import { missesAlong, missSetting } from './trace-misses.ts'
 import { innovations, type MissNoise, rootMeanSquare } from './wander.ts'
 
 export interface Learned {
@@ -39,8 +39,8 @@ export function learnFrom(belief: PotBelief, trace: PotTrace): Learned {
   const setting = { belief, model, steps, roomC, roomSpreadC: roomSpreadC(belief, trace) }
   // From far away with every reading by itself: only then is it known how much the bath may sway.
   const rough = fitWith(setting, (misses) => misses.map((miss) => softened(miss / ROUGH_C)))
-  const sway = swayAlong(model, rough.parameters, steps)
-  const told = (misses: readonly number[]) => misses.map((missC, i) => ({ missC, since: sway[i]! }))
+  const known = missSetting(model, rough.parameters, steps)
+  const told = (misses: readonly number[]) => misses.map((missC, i) => ({ missC, ...known[i]! }))
   const judged = (noise: MissNoise) => (misses: readonly number[]) =>
     innovations(told(misses), noise).map(softened)
   const first = fitWith(setting, judged(EXPECTED), rough.parameters)

@@ -1,4 +1,5 @@
 import { believable } from './believable.ts'
+import { type Bin, binned, stepOf } from './trace-bins.ts'
 import type { Lid } from './pot-model.ts'
 import type { PotReading } from './pot-reading.ts'
 
@@ -30,6 +31,8 @@ export interface TraceStep {
   readonly dtS: number
   readonly goodsIn: boolean
   readonly observedC: number | null
+  /** Spread of it that comes from the probe's steps, °C. */
+  readonly roughC: number
   readonly anew: boolean
 }
 
@@ -46,11 +49,19 @@ const SETTLE_S = {
   stir: 60,
 } as const
 
+/** No mean lies across a word of the dyer's, after which the bath goes another way, or across the end of the unrest after it. */
+const cutsOf = (words: PotTrace['events']): readonly number[] =>
+  words
+    .flatMap(({ atMs, event }) =>
+      event.kind in SETTLE_S ? [atMs, atMs + 1000 * SETTLE_S[event.kind as keyof typeof SETTLE_S]] : [atMs],
+    )
+    .sort((a, b) => a - b)
+
 /** Longest step of the model, s. */
 const LONGEST_S = 100
 
 type Mark =
-  | { readonly atMs: number; readonly kind: 'seen'; readonly tempC: number }
+  | (Bin & { readonly kind: 'seen' })
   | { readonly atMs: number; readonly kind: 'noted'; readonly event: PotEvent }
 
 /**
@@ -58,7 +69,9 @@ type Mark =
  * @param fastest °C a minute that this bath may rise by; more is a probe out of it
  */
 export function traceSteps(trace: PotTrace, fastest?: number): readonly TraceStep[] {
-  const seen = binned(afterUntold(believable(trace.readings, fastest), trace.events), trace.events)
+  const kept = afterUntold(believable(trace.readings, fastest), trace.events)
+  const stepC = stepOf(kept)
+  const seen = binned(kept, stepC, cutsOf(trace.events)).map(seenMark)
   if (seen.length < 2) return []
   const fromMs = seen[0]!.atMs
   const untilMs = seen.at(-1)!.atMs
@@ -68,8 +81,13 @@ export function traceSteps(trace: PotTrace, fastest?: number): readonly TraceSte
   const marks = [...words, ...seen].sort(
     (a, b) => a.atMs - b.atMs || Number(a.kind === 'seen') - Number(b.kind === 'seen'),
   )
-  return marks.reduce(addMark, startOf(fromMs)).steps
+  return marks.reduce(addMark, startOf(fromMs, stepC < COARSE_C)).steps
 }
+
+const seenMark = ({ atMs, tempC, roughC }: Bin) => ({ kind: 'seen', atMs, tempC, roughC }) as const
+
+/** A reading within steps like these is a worse place to begin from than the model's own way to it, °C (judged). */
+const COARSE_C = 0.2
 
 /** A bath that rises by so much before the first word of its dial was heated by one that nobody noted, °C. */
 const UNTOLD_C = 2
@@ -94,9 +112,11 @@ interface Walk {
   readonly goodsIn: boolean
   readonly settledMs: number
   readonly anew: boolean
+  /** Whether the model begins anew also where only the dial was turned. */
+  readonly dialBegins: boolean
 }
 
-const startOf = (atMs: number): Walk => ({
+const startOf = (atMs: number, dialBegins: boolean): Walk => ({
   steps: [],
   atMs,
   dial: 0,
@@ -104,6 +124,7 @@ const startOf = (atMs: number): Walk => ({
   goodsIn: false,
   settledMs: atMs,
   anew: true,
+  dialBegins,
 })
 
 function addMark(walk: Walk, mark: Mark): Walk {
@@ -119,6 +140,7 @@ function addMark(walk: Walk, mark: Mark): Walk {
       lid,
       goodsIn,
       observedC: last ? mark.tempC : null,
+      roughC: last ? mark.roughC : 0,
       anew: last && walk.anew,
     })
   }
@@ -134,7 +156,7 @@ function noted(walk: Walk, event: PotEvent): Walk {
   })
   switch (event.kind) {
     case 'dial':
-      return { ...walk, anew: true, dial: event.dial }
+      return { ...walk, anew: walk.anew || walk.dialBegins, dial: event.dial }
     case 'lid':
       return event.lid === walk.lid ? walk : { ...unsettled('lid'), lid: event.lid }
     case 'goods-in':
@@ -150,45 +172,4 @@ function noted(walk: Walk, event: PotEvent): Walk {
     default:
       return event satisfies never
   }
-}
-
-/** The model begins where these first readings are, s: a longer mean would make the heat look prompter than it is. */
-const FIRST_S = 5
-
-/**
- * Means over equal times of 20 s or more, so that even a long day has at most about 500; strays are left out. None
- * lies across a word of the dyer's: before and after it the bath goes another way.
- */
-function binned(
-  readings: readonly PotReading[],
-  words: readonly { readonly atMs: number }[],
-): readonly (Mark & { kind: 'seen' })[] {
-  if (readings.length === 0) return []
-  const fromMs = readings[0]!.atMs
-  const widthMs = Math.max(20_000, (readings.at(-1)!.atMs - fromMs) / 500)
-  const bins: PotReading[][] = []
-  let slot = Number.NaN
-  let said = 0
-  for (const reading of readings) {
-    const sinceMs = reading.atMs - fromMs
-    const at = sinceMs < FIRST_S * 1000 ? -1 : Math.floor(sinceMs / widthMs)
-    const before = said
-    while (said < words.length && words[said]!.atMs <= reading.atMs) said += 1
-    if (at !== slot || said > before) bins.push([])
-    slot = at
-    bins.at(-1)!.push(reading)
-  }
-  return bins.map(meanOf)
-}
-
-/** How far a reading may lie from the middle one of its bin, °C. */
-const STRAY_C = 2
-
-function meanOf(bin: readonly PotReading[]): Mark & { kind: 'seen' } {
-  const byTemp = [...bin].sort((a, b) => a.tempC - b.tempC)
-  const middleC = byTemp[Math.floor(byTemp.length / 2)]!.tempC
-  const kept = bin.filter((reading) => Math.abs(reading.tempC - middleC) <= STRAY_C)
-  const sum = (of: (reading: PotReading) => number) => kept.reduce((total, r) => total + of(r), 0)
-  const atMs = kept[0]!.atMs + sum((r) => r.atMs - kept[0]!.atMs) / kept.length
-  return { kind: 'seen', atMs, tempC: sum((r) => r.tempC) / kept.length }
 }

@@ -2,7 +2,7 @@ import { GOODS_FACTOR } from './goods-factor.ts'
 import { PARAMETERS } from './pot-belief.ts'
 import { lossW, type PotModel, type PotNow, powerW, stepModel, tuned, type TunedPot } from './pot-model.ts'
 import type { TraceStep } from './pot-trace.ts'
-import type { Sway } from './wander.ts'
+import type { Miss, Since } from './wander.ts'
 
 /** Draughts move the loss, and mains the power, by such shares of them (judged; the trace has its say). */
 const SWAY = { ofLoss: 0.03, ofPower: 0.02 } as const
@@ -52,16 +52,16 @@ function startOf(pot: TunedPot, roomC: number, steps: readonly TraceStep[]): Pot
   return { waterC: tempC, probeC: tempC, heatW, capacityJPerC: pot.capacityJPerC }
 }
 
-/** What may have carried the bath off between one miss and the next; `null` where the model begins anew. */
-export function swayAlong(
+/** What is known of each miss beforehand: what may have carried the bath off since the one before, and its reading. */
+export function missSetting(
   model: PotModel,
   at: readonly number[],
   steps: readonly TraceStep[],
-): (Sway | null)[] {
+): readonly Omit<Miss, 'missC'>[] {
   const pot = tuned(model, at)
-  const sway: (Sway | null)[] = []
+  const settings: Omit<Miss, 'missC'>[] = []
   let minutes = 0
-  let isAnew = true
+  let begun: Since | null = { kind: 'begins', roughC: 0 }
   let tempC = steps.find((step) => step.observedC !== null)!.observedC!
   for (const step of steps) {
     minutes += step.dtS / 60
@@ -69,10 +69,11 @@ export function swayAlong(
     const lossCPerMin = (60 * lossW(pot, step.lid, at[PARAMETERS]!, tempC)) / pot.capacityJPerC
     const powerCPerMin = (60 * powerW(pot, step.dial)) / pot.capacityJPerC
     const swayCPerMin = Math.hypot(SWAY.ofLoss * lossCPerMin, SWAY.ofPower * powerCPerMin)
-    if (!step.anew) sway.push(isAnew ? null : { minutes, swayCPerMin })
+    if (!step.anew)
+      settings.push({ roughC: step.roughC, since: begun ?? { kind: 'sways', minutes, swayCPerMin } })
     tempC = step.observedC
-    isAnew = step.anew
+    begun = step.anew ? { kind: 'begins', roughC: step.roughC } : null
     minutes = 0
   }
-  return sway
+  return settings
 }

@@ -1,12 +1,17 @@
 /** How far a model misses one mean reading, and what may have happened since the one before. */
 export interface Miss {
   readonly missC: number
-  /** `null`: the model begins anew here. */
-  readonly since: Sway | null
+  /** Spread of the reading that is known beforehand, °C: a probe's coarse steps. */
+  readonly roughC?: number
+  readonly since: Since
 }
+
+/** `begins`: the model begins anew here, from a reading as rough as told. */
+export type Since = { readonly kind: 'begins'; readonly roughC: number } | Sway
 
 /** Draughts, mains and layers change slowly: for a while they carry the bath off the model, and what they did stays. */
 export interface Sway {
+  readonly kind: 'sways'
   readonly minutes: number
   /** Spread of the rate at which the bath is carried off, °C a minute. */
   readonly swayCPerMin: number
@@ -47,9 +52,9 @@ interface Carried {
 export function surprises(misses: readonly Miss[], noise: MissNoise): Surprise[] {
   const white = noise.trembleC ** 2
   let now = anew(white)
-  return misses.map(({ missC, since }) => {
-    now = since === null ? anew(white) : carriedOn(now, since, noise.sway)
-    const variance = now.offOff + white
+  return misses.map(({ missC, roughC = 0, since }) => {
+    now = since.kind === 'begins' ? anew(white + since.roughC ** 2) : carriedOn(now, since, noise.sway)
+    const variance = now.offOff + white + roughC ** 2
     const surpriseC = missC - now.offC
     now = seen(now, surpriseC, variance)
     return { surpriseC, variance }

@@ -10,7 +10,7 @@ const at = (seconds: number, event: PotEvent) => ({ atMs: seconds * S, event })
 
 test('the steps of a trace add up to its time and carry the dial and the lid as noted', () => {
   const steps = traceSteps({
-    readings: flat(1200, 50),
+    readings: flat(1200, 50).map(({ atMs }, i) => ({ atMs, tempC: 50 + i / 1000 })),
     events: [at(0, { kind: 'dial', dial: 7 }), at(600, { kind: 'lid', lid: 'off' })],
   })
   const total = steps.reduce((sum, step) => sum + step.dtS, 0)

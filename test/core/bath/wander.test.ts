@@ -3,6 +3,7 @@ import { judgeNoise } from '#core/bath/miss-noise'
 import { innovations, LASTS_MIN, type Miss, rootMeanSquare } from '#core/bath/wander'
 import { seeded } from '../../kit/seeded.ts'
 
+const BEGINS = { kind: 'begins', roughC: 0 } as const
 const ALONE = { trembleC: 0.1, sway: 1 }
 
 /**
@@ -20,7 +21,7 @@ function missesOf(swayCPerMin: number, trembleC: number, count = 2000): readonly
     }
     return {
       missC: offC + random.normal(0, trembleC),
-      since: i === 0 ? null : { minutes: 1, swayCPerMin: 0.02 },
+      since: i === 0 ? BEGINS : { kind: 'sways' as const, minutes: 1, swayCPerMin: 0.02 },
     }
   })
 }
@@ -36,7 +37,7 @@ test('misses that sway as told come out independent and of unit variance', () =>
 test('without sway every miss is judged against the mean of those before it', () => {
   const misses = [1, 2, 3].map((missC, i) => ({
     missC,
-    since: i === 0 ? null : { minutes: 1, swayCPerMin: 0 },
+    since: i === 0 ? BEGINS : { kind: 'sways' as const, minutes: 1, swayCPerMin: 0 },
   }))
   const [, second, third] = innovations(misses, { trembleC: 1, sway: 1 })
   // Level after the first: 1 · 1/2 (prior variance 1); after the second (1 + 2)/3.
@@ -45,11 +46,11 @@ test('without sway every miss is judged against the mean of those before it', ()
 })
 
 test('where the model begins anew, what was before is forgotten', () => {
-  const alone = innovations([{ missC: 0.3, since: null }], ALONE)
+  const alone = innovations([{ missC: 0.3, since: BEGINS }], ALONE)
   const after = innovations(
     [
-      { missC: 9, since: null },
-      { missC: 0.3, since: null },
+      { missC: 9, since: BEGINS },
+      { missC: 0.3, since: BEGINS },
     ],
     ALONE,
   )
@@ -79,4 +80,18 @@ test('how much a bath sways and a probe trembles is found from the misses, each 
 
 test('without a miss the noise stays as it was expected', () => {
   expect(judgeNoise([], ALONE, (z) => z)).toEqual(ALONE)
+})
+
+// A mean of values of variances 1 and 1 + 3 weighs them 4 : 1.
+test('a rough reading weighs as little as its variance says', () => {
+  const rough = Math.sqrt(3)
+  const misses: readonly Miss[] = [
+    { missC: 1, roughC: rough, since: BEGINS },
+    { missC: 0, since: { kind: 'sways', minutes: 1, swayCPerMin: 0 } },
+  ]
+  // Prior variance 1 against 4: a fifth of the first miss is believed, and 4/5 of the variance is left.
+  expect(innovations(misses, { trembleC: 1, sway: 1 })[1]).toBeCloseTo(-0.2 / Math.sqrt(1.8), 10)
+  // Begun from a rough reading the level is known by 1 + 3 only.
+  const begun: readonly Miss[] = [{ missC: 1, since: { kind: 'begins', roughC: rough } }]
+  expect(innovations(begun, { trembleC: 1, sway: 1 })[0]).toBeCloseTo(1 / Math.sqrt(5), 10)
 })

@@ -1,22 +1,25 @@
 import { z } from 'zod'
 import { alarmAnswer, atMs, eventAnswer, potId, probe, title, who } from './api-fields.ts'
 
+/** Grams; `null`: not weighed. */
+const dryWeightG = z.number().positive().max(1_000_000).nullable()
+
 export const newBatch = z.strictObject({
   title,
   planId: z.number().int().positive(),
   /** The newest when left out. */
   planVersion: z.number().int().positive().optional(),
-  dryWeightG: z.number().positive().max(1_000_000).nullable().default(null),
+  dryWeightG: dryWeightG.default(null),
 })
 /** A lot that lies in a batch's bath: its goods have a weight of their own. */
 export const newBathLot = z.strictObject({
   title,
-  dryWeightG: z.number().positive().max(1_000_000).nullable().default(null),
+  dryWeightG: dryWeightG.default(null),
   who,
 })
 export const changedBatch = z.strictObject({
   title: title.optional(),
-  dryWeightG: z.number().positive().max(1_000_000).nullable().optional(),
+  dryWeightG: dryWeightG.optional(),
   who,
 })
 export const stageStart = z.strictObject({

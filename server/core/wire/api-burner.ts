@@ -1,7 +1,9 @@
 import { z } from 'zod'
 import { CLAIM_KINDS } from '../bath/told-claim.ts'
 import { BURNER_KINDS } from '../bath/vessel.ts'
-import { vesselAnswer, who } from './api-fields.ts'
+import { who } from './api-fields.ts'
+import type { BurnerPage, EveningAnswer, MixingAnswer, WhatIfAnswer } from './burner.ts'
+import { vesselSchema } from './vessel-file.ts'
 
 /** What is asked and answered about pots on their burners. */
 
@@ -53,7 +55,7 @@ export const burnerAnswer = z.object({
   pot: z.object({
     id: z.string(),
     title: z.string(),
-    vessel: vesselAnswer,
+    vessel: vesselSchema,
     probe: z.string().nullable(),
   }),
   burnerKind: z.enum(BURNER_KINDS).nullable(),
@@ -109,7 +111,7 @@ export const burnerAnswer = z.object({
       cost: z.number().nullable(),
     }),
   ),
-})
+}) satisfies z.ZodType<BurnerPage>
 
 export const whatIfAnswer = z.object({
   isGuess: z.boolean(),
@@ -122,9 +124,12 @@ export const whatIfAnswer = z.object({
   steadyC: ranged.nullable(),
   boilingC: z.number(),
   holdDial: ranged.nullable(),
-})
+}) satisfies z.ZodType<WhatIfAnswer>
 
-export const mixingAnswer = z.object({ bathC: z.number(), mixedC: z.number() })
+export const mixingAnswer = z.object({
+  bathC: z.number(),
+  mixedC: z.number(),
+}) satisfies z.ZodType<MixingAnswer>
 
 export const eveningAnswer = z.object({
   potId: z.string(),
@@ -144,7 +149,7 @@ export const eveningAnswer = z.object({
     .nullable(),
   lastDoneMs: z.number().nullable(),
   cannot: z.enum(['no-vessel', 'no-probe', 'no-reading', 'stage-running', 'too-warm']).nullable(),
-})
+}) satisfies z.ZodType<EveningAnswer>
 
 export const forecastAnswer = z.object({
   atMs: z.number(),

@@ -1,5 +1,6 @@
 import { z } from 'zod'
-import { BURNER_KINDS } from '../bath/vessel.ts'
+import type { PotRecord } from './records.ts'
+import { vesselSchema } from './vessel-file.ts'
 
 /** Fields that several addresses of the HTTP interface share. */
 
@@ -35,26 +36,12 @@ const tempC = z.number().nullable()
 const ms = z.number().nullable()
 
 /** What answers look like, for the OpenAPI document. */
-export const vesselAnswer = z.object({
-  title: z.string().optional(),
-  litres: z.number(),
-  diameterCm: z.number().optional(),
-  emptyKg: z.number().optional(),
-  material: z.string().optional(),
-  surroundingsC: z.number().optional(),
-  altitudeM: z.number().optional(),
-  burner: z.object({
-    kind: z.enum(BURNER_KINDS).optional(),
-    dialMax: z.number(),
-    ratedW: z.number().optional(),
-  }),
-})
 export const potAnswer = z.object({
   id: z.string(),
   title: z.string(),
-  vessel: vesselAnswer.nullable(),
+  vessel: vesselSchema.nullable(),
   probe: z.string().nullable(),
-})
+}) satisfies z.ZodType<PotRecord>
 export const eventAnswer = z.object({
   id: z.number(),
   atMs: z.number(),

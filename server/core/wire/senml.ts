@@ -96,7 +96,7 @@ function resolve(
   if (why !== null) return { index, why }
   const { bridge, probe } = parseName(name)!
   const atMs = absoluteMs(base.bt + (r.t ?? 0), arrivalMs)
-  const sample = r.v === undefined ? faultSample(probe, atMs, r.vs!) : valueSample(probe, atMs, base.bv + r.v)
+  const sample = r.v === undefined ? faultSample(probe, atMs, r.vs!) : sampleOf(probe, atMs, base.bv + r.v)
   const serial = r.boot === undefined || r.seq === undefined ? null : { boot: r.boot, seq: r.seq }
   return { index, sample, bridge, serial, deviceMs: null }
 }
@@ -130,8 +130,6 @@ function parseName(name: string): { readonly bridge: string | null; readonly pro
 
 const absoluteMs = (timeS: number, arrivalMs: number): number =>
   timeS < RELATIVE_BELOW_S ? Math.round(arrivalMs + timeS * 1000) : Math.round(timeS * 1000)
-
-const valueSample = (probe: string, atMs: number, rawC: number): Sample => sampleOf(probe, atMs, rawC)
 
 const FAULTS: readonly ProbeFault[] = ['not-connected', 'error-code', 'impossible']
 

@@ -1,8 +1,7 @@
 import type { HeatSense } from '../bath/heat-sense.ts'
-import { fahrenheit } from '../measure/units.ts'
 import type { DialAdvice, PotAdvice } from '../watch/dial-advice.ts'
 import { wordsOf } from './words-of.ts'
-import { clockText, decimal, dialMarkText, tempNumber, tempText } from './numbers.ts'
+import { clockText, decimal, dialMarkText, onScale, tempNumber, tempText } from './numbers.ts'
 import type { Person } from './person.ts'
 
 /** What is advised at a pot, a sentence or two each; empty when there is nothing to say. `lid`: as noted. */
@@ -78,5 +77,4 @@ function senseText(sense: HeatSense, lid: 'on' | 'off', person: Person): readonl
 const wattText = (watts: number): string => `${Number(Math.max(0, watts).toPrecision(2))} W`
 
 /** Whole degrees: a range is no decimal. */
-const wholeNumber = (tempC: number, person: Person): string =>
-  String(Math.round(person.unit === 'F' ? fahrenheit(tempC) : tempC))
+const wholeNumber = (tempC: number, person: Person): string => String(Math.round(onScale(tempC, person)))

@@ -1,5 +1,4 @@
-import type { NoticeHappening } from '../watch/happening.ts'
-import type { TurnDown } from '../watch/happening.ts'
+import type { NoticeHappening, TurnDown } from '../watch/happening.ts'
 import type { TurnParts } from './catalogue.ts'
 import { wordsOf } from './words-of.ts'
 import { type Names, potName } from './names.ts'

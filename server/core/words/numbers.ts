@@ -1,29 +1,31 @@
 import { differenceF, fahrenheit } from '../measure/units.ts'
 import type { Person } from './person.ts'
 
+/** A temperature on the person's scale. */
+export const onScale = (tempC: number, { unit }: Person): number => (unit === 'F' ? fahrenheit(tempC) : tempC)
+
+/** A difference in degrees of the person's scale: 5 °C of it are 9 °F. */
+const inDegrees = (dropC: number, { unit }: Person): number => (unit === 'F' ? differenceF(dropC) : dropC)
+
+/** The number alone, where the unit was said just before. */
+export const tempNumber = (tempC: number, person: Person): string => decimal(onScale(tempC, person), person)
+
 /** A temperature with one decimal and its unit: `71.8 °C`, `161.2 °F`. */
-export function tempText(tempC: number, person: Person): string {
-  return person.unit === 'F' ? `${decimal(fahrenheit(tempC), person)} °F` : `${decimal(tempC, person)} °C`
-}
+export const tempText = (tempC: number, person: Person): string =>
+  `${tempNumber(tempC, person)} °${person.unit}`
 
 /** The same with a decimal only where there is one: `72 °C`, `161.6 °F`. */
 export const shortTempText = (tempC: number, person: Person): string =>
-  `${short(person.unit === 'F' ? fahrenheit(tempC) : tempC, person)} °${person.unit}`
+  `${short(onScale(tempC, person), person)} °${person.unit}`
 
-const short = (value: number, person: Person): string => decimal(value, person).replace(/[.,]0$/, '')
-
-/** The number alone, where the unit was said just before. */
-export const tempNumber = (tempC: number, person: Person): string =>
-  decimal(person.unit === 'F' ? fahrenheit(tempC) : tempC, person)
-
-/** A difference or a step: 5 °C of it are 9 °F. */
-export function differenceText(dropC: number, person: Person): string {
-  const size = person.unit === 'F' ? differenceF(dropC) : dropC
-  return `${decimal(size, person)} °${person.unit}`
-}
+/** A difference or a step with one decimal. */
+export const differenceText = (dropC: number, person: Person): string =>
+  `${decimal(inDegrees(dropC, person), person)} °${person.unit}`
 
 export const shortDifferenceText = (dropC: number, person: Person): string =>
-  `${short(person.unit === 'F' ? differenceF(dropC) : dropC, person)} °${person.unit}`
+  `${short(inDegrees(dropC, person), person)} °${person.unit}`
+
+const short = (value: number, person: Person): string => decimal(value, person).replace(/[.,]0$/, '')
 
 /** A rate, without its sign: `0.6 °C a minute`. */
 export const rateNumber = (rateCPerMin: number, person: Person): string =>

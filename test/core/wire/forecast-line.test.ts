@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { startStove, stepStove } from '#core/watch/stove'
+import { potForecast, startStove, stepStove } from '#core/watch/stove'
 import type { StoveInput } from '#core/watch/stove-input'
 import { decodePlan } from '#core/wire/plan-file'
 import { forecastLine } from '#core/wire/forecast-line'
@@ -33,4 +33,30 @@ test('a forecast of a bath that nobody sees is a line that says nothing', () => 
 
 test('outside of a stage there is no forecast', () => {
   expect(forecastLine(stoveAfter(), 'wren', T0)).toBeNull()
+})
+
+test('a forecast is told in hundredths of a degree', () => {
+  const begun = { kind: 'event', atMs: T0, potId: 'wren', event: { kind: 'stage', stageId: 'dye' } } as const
+  const probe = { kind: 'assign', atMs: T0, potId: 'wren', probe: 'wren', use: 'on' } as const
+  const rising = Array.from({ length: 120 }, (_, i): StoveInput => {
+    const tempC = 50 + i * 0.1123
+    const reading = {
+      kind: 'temp',
+      probe: 'wren',
+      atMs: T0 + i * 10_000,
+      rawC: tempC,
+      tempC,
+      verdict: 'good',
+    } as const
+    return { kind: 'reading', atMs: reading.atMs, reading }
+  })
+  const state = stoveAfter(begun, probe, ...rising)
+  const atMs = T0 + 119 * 10_000
+  const told = potForecast(state, 'wren', atMs)!
+  const line = forecastLine(state, 'wren', atMs) as { readonly band90C: readonly (readonly number[])[] }
+  expect(line.band90C.length).toBeGreaterThan(5)
+  for (const [i, [ms, lowC]] of line.band90C.entries()) {
+    const [toldMs, toldLowC] = told.band90C[i]!
+    expect([ms, lowC]).toEqual([toldMs, Number(toldLowC.toFixed(2))])
+  }
 })

@@ -34,6 +34,14 @@ describe('what is taken', () => {
     })
   })
 
+  test('columns come in any order', () => {
+    expect(read(`temp_f,time\n212,${T(0)}\n`).moments[0]!.tempC).toBe(100)
+    expect(read(`temp_c,event,time\r\n60,stir,${T(0)}\r\n`).moments[0]).toMatchObject({
+      tempC: 60,
+      events: [{ kind: 'stir' }],
+    })
+  })
+
   // RFC 4180, section 2, rules 5 to 7: quoted fields, line ends within, doubled quotes.
   test('quoted cells may hold commas, line ends and quotes', () => {
     const trace = read(`note,time,temp_c\n"a, ""b""\nc",${T(0)},60\n`)
@@ -72,6 +80,10 @@ describe('what is refused, with the line, what was found and what is allowed', (
     expect(text).toContain('line 3')
     expect(text).toContain('2026-03-12T08:00:01')
     expect(text).toContain('with Z or an offset')
+  })
+
+  test('the line of the file counts, also after a cell that goes over two', () => {
+    expect(why(`note,time,temp_c\n"a\nb",${T(0)},60\n"c",${T(1)},60\n"d",yesterday,60\n`)).toContain('line 5')
   })
 
   test('a day that does not exist', () => {

@@ -2,7 +2,15 @@ import { expect, test } from 'vitest'
 import type { AlarmHappening } from '#core/watch/happening'
 import { alarmText } from '#core/words/alarm-text'
 import { holdSentence } from '#core/words/hold-sentence'
-import { clockText, differenceText, lengthText, tempText } from '#core/words/numbers'
+import { potName } from '#core/words/names'
+import {
+  clockText,
+  differenceText,
+  lengthText,
+  shortDifferenceText,
+  shortTempText,
+  tempText,
+} from '#core/words/numbers'
 import type { Person } from '#core/words/person'
 
 const ann: Person = { unit: 'C', zone: 'UTC', language: 'en' }
@@ -122,4 +130,33 @@ test('holdSentence always gives the clock, the window and the worst', () => {
   expect(holdSentence(bins, extremes, ann)).toBe(
     '60 min by the clock: 53 in the window, 7 below (lowest 76.2 °C, 1.8 °C under), 0 unknown. Not over the ceiling.',
   )
+})
+
+test('time over the ceiling counts as time above the window and is told by itself, with the highest', () => {
+  const bins = {
+    requiredS: 3600,
+    inWindowS: 3000,
+    aboveWindowS: 300,
+    belowWindowS: 0,
+    aboveCeilingS: 240,
+    unknownS: 60,
+    goodsOutS: 0,
+  }
+  expect(holdSentence(bins, { minC: 78, maxC: 91.5, windowC: [78, 86] }, ann)).toBe(
+    '60 min by the clock: 50 in the window, 0 below, 9 above (highest 91.5 °C, 5.5 °C over), 1 unknown. ' +
+      'Over the ceiling for 4 min.',
+  )
+})
+
+test('a short temperature has a decimal only where there is one, in both units', () => {
+  expect([72, 71.8].map((tempC) => shortTempText(tempC, ann))).toEqual(['72 °C', '71.8 °C'])
+  expect([60, 72].map((tempC) => shortTempText(tempC, bob))).toEqual(['140 °F', '161.6 °F'])
+  expect([5, 1].map((dropC) => shortDifferenceText(dropC, bob))).toEqual(['9 °F', '1.8 °F'])
+})
+
+test('a pot is named with what is in it, where that is known', () => {
+  const pots = { heron: 'Heron' }
+  expect(potName('heron', { pots, contents: { heron: 'madder, wool' } })).toBe('Heron (madder, wool)')
+  expect(potName('heron', { pots, contents: { heron: '' } })).toBe('Heron')
+  expect(potName('wren', { pots })).toBe('wren')
 })

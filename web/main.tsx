@@ -39,10 +39,11 @@ const state = pageState({
   deviceIsDark: deviceDark.matches,
   deviceLanguages: navigator.languages,
 })
+const reader = readerOf(state)
 const requests = serverRequests(
   (path, init) => fetch(path, init),
   () => (state.locked.value = true),
-  (sentence) => readerOf(state).w.said(sentence),
+  (sentence) => reader.peek().w.said(sentence),
 )
 const traces = traceStore(requests, () => state.nowMs.peek())
 const sound = openSound((on) => (state.soundOn.value = on))
@@ -78,7 +79,7 @@ const CALLS: ReadonlySet<AlarmMessage['change']> = new Set(['raised', 'worsened'
 function tellAside(alarm: AlarmMessage): void {
   const pots = state.stove.peek().pots ?? []
   const title = pots.find((pot) => pot.potId === alarm.pot)?.title ?? alarm.pot
-  notify(title, alarmTold(alarm, pots, readerOf(state).f), `alarm-${alarm.alarmId}`)
+  notify(title, alarmTold(alarm, pots, reader.peek().f), `alarm-${alarm.alarmId}`)
 }
 
 const link = openServerLink(() => state.stove.peek().lastId, take, {
@@ -118,7 +119,7 @@ effect(() => {
   if (lastId !== null) memory.write('lastId', String(lastId))
 })
 effect(() => {
-  const { mark, title } = tabOf(state)
+  const { mark, title } = tabOf(state, reader.value)
   markPage(mark, title)
 })
 
@@ -139,7 +140,9 @@ function hereRoute() {
 }
 
 render(
-  <PageContext.Provider value={{ state, traces, requests, acts: pageActs({ state, link, requests, sound }) }}>
+  <PageContext.Provider
+    value={{ state, reader, traces, requests, acts: pageActs({ state, reader, link, requests, sound }) }}
+  >
     <App />
   </PageContext.Provider>,
   document.getElementById('app')!,

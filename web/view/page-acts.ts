@@ -1,27 +1,30 @@
+import type { ReadonlySignal } from '@preact/signals'
 import type { Answer } from '#core/wire/live'
 import { eventWord } from '#core/plan/event'
 import type { Sound } from '../device/sound.ts'
 import type { PageState } from '../state/page-state.ts'
 import type { ServerRequests } from '../state/requests.ts'
 import type { ServerLink } from '../state/server-link.ts'
-import { readerOf } from './words/reader.ts'
+import type { Reader } from './words/reader.ts'
 import type { PageActs } from './page-context.ts'
 
 /** What a person can do, on top of the line, the requests and the loudspeaker. */
 export function pageActs(parts: {
   readonly state: PageState
+  readonly reader: ReadonlySignal<Reader>
   readonly link: ServerLink
   readonly requests: ServerRequests
   readonly sound: Sound
 }): PageActs {
   const { state, link, requests, sound } = parts
+  const words = () => parts.reader.peek().w
   const settings = () => state.settings.peek()
   /** Some may have been answered elsewhere meanwhile: only when none could be is there something to say. */
   async function each(ids: readonly number[], ask: (id: number) => Promise<Answer>): Promise<void> {
     const answers = await Promise.all(ids.map(ask))
     const refused = answers.flatMap((a) => (a.ok ? [] : [a.why]))
     if (refused.length === answers.length)
-      state.refusal.value = refused[0] === undefined ? null : readerOf(state).w.said(refused[0])
+      state.refusal.value = refused[0] === undefined ? null : words().said(refused[0])
   }
   return {
     acknowledge: (ids) => each(ids, (id) => link.acknowledge(id, settings().who)),
@@ -54,8 +57,7 @@ export function pageActs(parts: {
       const testId = state.testId.peek()
       state.testing.value = false
       state.testId.value = null
-      if (testId !== null)
-        link.heardTest(testId, deviceName(settings().who || readerOf(state).w.tell.somePage))
+      if (testId !== null) link.heardTest(testId, deviceName(settings().who || words().tell.somePage))
     },
     tryRhythm: (rhythm) => sound.tryOut(rhythm, settings().loudness01),
   }

@@ -1,3 +1,4 @@
+import type { ReadonlySignal } from '@preact/signals'
 import { createContext } from 'preact'
 import { useContext } from 'preact/hooks'
 import type { BathEvent } from '#core/plan/event'
@@ -6,11 +7,12 @@ import type { PageState } from '../state/page-state.ts'
 import type { ServerRequests } from '../state/requests.ts'
 import type { TraceStore } from '../state/trace-store.ts'
 import type { RhythmName } from '../device/rhythms.ts'
-import { type Reader, readerOf } from './words/reader.ts'
+import type { Reader } from './words/reader.ts'
 
 /** What a component may read and do. Made once, in `main.tsx`. */
 export interface Page {
   readonly state: PageState
+  readonly reader: ReadonlySignal<Reader>
   readonly traces: TraceStore
   readonly requests: ServerRequests
   readonly acts: PageActs
@@ -47,4 +49,4 @@ export function usePage(): Page {
 }
 
 /** The words and numbers for the person at this device. */
-export const useWords = (): Reader => readerOf(usePage().state)
+export const useWords = (): Reader => usePage().reader.value

@@ -1,4 +1,5 @@
 import { differenceF, fahrenheit } from '../measure/units.ts'
+import { dateFormat, numberFormat } from './formats.ts'
 import type { Person } from './person.ts'
 
 /** A temperature on the person's scale. */
@@ -33,16 +34,12 @@ export const rateNumber = (rateCPerMin: number, person: Person): string =>
 
 /** A number with as many decimals as it needs, two at most: `3.5`, `2,25`. */
 export const numberText = (value: number, person: Person): string =>
-  new Intl.NumberFormat(person.language, { maximumFractionDigits: 2, useGrouping: false }).format(value)
+  numberFormat(person.language, { least: 0, most: 2, useGrouping: false }).format(value)
 
 /** One decimal always. Half away from zero as a person would round the decimal number, and never `-0.0`. */
 export function decimal(value: number, person: Person): string {
   const tenths = Math.round(Number(`${Math.abs(value).toFixed(6)}e1`)) * Math.sign(value)
-  const format = new Intl.NumberFormat(person.language, {
-    minimumFractionDigits: 1,
-    maximumFractionDigits: 1,
-    useGrouping: false,
-  })
+  const format = numberFormat(person.language, { least: 1, most: 1, useGrouping: false })
   return format.format(tenths === 0 ? 0 : tenths / 10)
 }
 
@@ -50,14 +47,8 @@ export function decimal(value: number, person: Person): string {
 export const minutesNumber = (seconds: number): number => Math.round(seconds / 60)
 
 /** The wall clock of the person's zone, 24 hours: `14:32`. */
-export function clockText(atMs: number, person: Person): string {
-  return new Intl.DateTimeFormat(person.language, {
-    hour: '2-digit',
-    minute: '2-digit',
-    hourCycle: 'h23',
-    timeZone: person.zone,
-  }).format(atMs)
-}
+export const clockText = (atMs: number, person: Person): string =>
+  dateFormat(person.language, person.zone, 'clock').format(atMs)
 
 /** A length of time in words: `45 s`, `4 min`, `2 h 5 min`. */
 export function lengthText(lengthMs: number): string {

@@ -1,13 +1,15 @@
 import type { PageMark } from '../../device/page-mark.ts'
 import { byPressing, isUnanswered } from '../../state/open-alarms.ts'
 import type { PageState } from '../../state/page-state.ts'
-import { readerOf } from '../words/reader.ts'
+import type { Reader } from '../words/reader.ts'
 import { alarmBrief, namesOf } from '../words/told-text.ts'
 import { entryOf } from './top-bar.tsx'
 
 /** Title and icon of the browser's tab: an alarm must show there when another tab is in front. */
-export function tabOf(state: PageState): { readonly mark: PageMark; readonly title: string } {
-  const { w, f } = readerOf(state)
+export function tabOf(
+  state: PageState,
+  { w, f }: Reader,
+): { readonly mark: PageMark; readonly title: string } {
   const { shell } = w
   const stove = state.stove.value
   if (stove.silent) return { mark: 'at-once', title: shell.tabAlarm(shell.silent) }

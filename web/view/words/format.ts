@@ -1,3 +1,4 @@
+import { dateFormat, numberFormat } from '#core/words/formats'
 import type { Person } from '#core/words/person'
 import {
   clockText,
@@ -69,14 +70,14 @@ export function formatFor(
   language: Language = 'en',
 ): Format {
   const person: Person = { unit: settings.unit, zone, language: LANGUAGE_TAGS[language] }
-  const moment = { timeZone: zone, weekday: 'short', day: 'numeric', month: 'short' } as const
-  const day = new Intl.DateTimeFormat(person.language, moment)
-  const date = new Intl.DateTimeFormat(person.language, { timeZone: zone, dateStyle: 'long' })
-  const weekday = new Intl.DateTimeFormat(person.language, { timeZone: zone, weekday: 'short' })
+  const day = dateFormat(person.language, zone, 'day')
+  const date = dateFormat(person.language, zone, 'date')
+  const weekday = dateFormat(person.language, zone, 'weekday')
+  const digits = (value: number, least: number, most: number) =>
+    numberFormat(person.language, { least, most, useGrouping: true }).format(value)
   const unit = settings.unit === 'F' ? '°F' : '°C'
   const isUs = settings.weights === 'us'
-  const amount = (value: number, digits = 1) =>
-    new Intl.NumberFormat(person.language, { maximumFractionDigits: digits }).format(value).replace('-', '−')
+  const amount = (value: number, most = 1) => digits(value, 0, most).replace('-', '−')
   const short = (tempC: number) => tempNumber(tempC, person).replace(/[.,]0$/, '')
   return {
     person,
@@ -98,11 +99,7 @@ export function formatFor(
     minutes: (lengthS) => `${Math.floor(lengthS / 60)} min`,
     nearMinutes: (lengthS) => `${minutesNumber(lengthS)} min`,
     amount,
-    fixed: (value, decimals) =>
-      new Intl.NumberFormat(person.language, {
-        minimumFractionDigits: decimals,
-        maximumFractionDigits: decimals,
-      }).format(value),
+    fixed: (value, decimals) => digits(value, decimals, decimals),
     typed: (text) => (language === 'de' ? text.replace(/^([-+−]?\d*)\.(\d*)$/, '$1,$2') : text),
     dial: (dial) => numberText(dial, person),
     weightUnit: isUs ? 'oz' : 'g',

@@ -1,3 +1,4 @@
+import { type ReadonlySignal, computed } from '@preact/signals'
 import type { PageState } from '../../state/page-state.ts'
 import { catalogueFor } from './catalogue-for.ts'
 import type { Catalogue } from './catalogue.ts'
@@ -9,8 +10,9 @@ export interface Reader {
   readonly f: Format
 }
 
-/** For the person at this device, as they have it set now. */
-export function readerOf(state: Pick<PageState, 'settings' | 'language'>): Reader {
-  const language = state.language.value
-  return { w: catalogueFor(language), f: formatFor(state.settings.value, undefined, language) }
-}
+/** For the person at this device, as they have it set; made anew only when they change that: every component reads it. */
+export const readerOf = (state: Pick<PageState, 'settings' | 'language'>): ReadonlySignal<Reader> =>
+  computed(() => {
+    const language = state.language.value
+    return { w: catalogueFor(language), f: formatFor(state.settings.value, undefined, language) }
+  })

@@ -1,6 +1,7 @@
 import { effect } from '@preact/signals'
 import type { AlarmMessage } from '#core/wire/live'
 import { render } from 'preact'
+import { fetchOnce } from './device/early-answers.ts'
 import { notify } from './device/notify.ts'
 import { markPage, showDark } from './device/page-mark.ts'
 import { openSound } from './device/sound.ts'
@@ -9,19 +10,13 @@ import { LANGUAGE_TAGS } from './state/language.ts'
 import { readSettings } from './state/device-settings.ts'
 import { pageState } from './state/page-state.ts'
 import { serverRequests } from './state/requests.ts'
-import { parseRoute } from './state/route.ts'
+import { routeAt } from './state/route.ts'
 import { openServerLink } from './state/server-link.ts'
 import { soundingNow } from './state/sounding-now.ts'
 import { type StoveMessage, stepStove } from './state/stove-state.ts'
 import { traceStore } from './state/trace-store.ts'
-import './style/tokens.css'
-import './style/base.css'
-import './style/shell.css'
-import './style/stove.css'
-import './style/pages.css'
-import './style/record.css'
-import './style/heat.css'
 import { pageActs } from './view/page-acts.ts'
+import { loadChart } from './view/chart/load-chart.ts'
 import { PageContext } from './view/page-context.ts'
 import { App } from './view/shell/app.tsx'
 import { readerOf } from './view/words/reader.ts'
@@ -33,7 +28,7 @@ const storedId = Number(memory.read('lastId') ?? 'x')
 const deviceDark = matchMedia('(prefers-color-scheme: dark)')
 const state = pageState({
   settings: readSettings(memory.read('settings')),
-  route: hereRoute(),
+  route: routeAt(location),
   lastId: Number.isSafeInteger(storedId) ? storedId : null,
   nowMs: Date.now(),
   deviceIsDark: deviceDark.matches,
@@ -41,7 +36,7 @@ const state = pageState({
 })
 const reader = readerOf(state)
 const requests = serverRequests(
-  (path, init) => fetch(path, init),
+  fetchOnce,
   () => (state.locked.value = true),
   (sentence) => reader.peek().w.said(sentence),
 )
@@ -71,6 +66,9 @@ function take(message: StoveMessage): void {
       return
   }
 }
+
+/** When a new window has drawn its page and has time, ms. */
+const CHART_AFTER_MS = 2_000
 
 /** Changes that want a person; the others only tell how it goes on. */
 const CALLS: ReadonlySet<AlarmMessage['change']> = new Set(['raised', 'worsened', 'reminded'])
@@ -127,17 +125,12 @@ effect(() => {
 void requests.ask('GET', '/api/studio')
 deviceDark.addEventListener('change', () => (state.deviceIsDark.value = deviceDark.matches))
 globalThis.addEventListener('languagechange', () => (state.deviceLanguages.value = navigator.languages))
-globalThis.addEventListener('hashchange', () => (state.route.value = hereRoute()))
+globalThis.addEventListener('hashchange', () => (state.route.value = routeAt(location)))
 setInterval(() => (state.nowMs.value = Date.now() + state.stove.peek().aheadMs), 500)
 // A browser lets a page sound only after a tap: the first one anywhere is enough when sound was wanted before.
 globalThis.addEventListener('pointerdown', () => {
   if (state.settings.peek().soundWanted && !state.soundOn.peek()) void sound.switchOn()
 })
-
-/** A QR code on a tag leads to `/batches/7`; every other page stands after the `#`. */
-function hereRoute() {
-  return parseRoute(location.hash === '' ? `#${location.pathname}` : location.hash)
-}
 
 render(
   <PageContext.Provider
@@ -147,3 +140,6 @@ render(
   </PageContext.Provider>,
   document.getElementById('app')!,
 )
+
+// Pages without a chart don't wait for the library; the next page may draw one, perhaps with no server there any more.
+setTimeout(() => void loadChart(), CHART_AFTER_MS)

@@ -56,6 +56,8 @@ async function buildPage() {
   const stamp = join(dist, 'web', 'index.html')
   if (!isStale(stamp, ['web', 'server/core', 'vite.config.ts', 'package.json'])) return
   const { build } = await import('vite')
+  // Whatever the shell has set: the page for development is a fifth larger and slower.
+  process.env.NODE_ENV = 'production'
   const beside = join(dist, `.web-${process.pid}`)
   await build({
     configFile: join(root, 'vite.config.ts'),

@@ -1,5 +1,5 @@
 import { existsSync } from 'node:fs'
-import { type Browser, type BrowserContextOptions, type Page, chromium } from 'playwright-core'
+import { type Browser, type BrowserContextOptions, type Page, type Request, chromium } from 'playwright-core'
 import { onTestFinished } from 'vitest'
 
 const PLACES = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome']
@@ -28,6 +28,8 @@ export interface WatchedPage {
   readonly complaints: readonly string[]
   /** Requests that left for anywhere but the server. */
   readonly strangers: readonly string[]
+  /** Until the page has a heading, and two frames went by in which it asked nothing and waited for no answer. */
+  readonly settled: () => Promise<void>
   /** How many sounds are going on now; loops count until they are stopped. */
   readonly sounding: () => Promise<number>
   /** How many sounds were begun in all. */
@@ -55,6 +57,7 @@ export async function openPage(
   page.on('request', (request) => {
     if (new URL(request.url()).host !== new URL(url).host) strangers.push(request.url())
   })
+  const settled = settling(page)
   await page.addInitScript(countSounds)
   await page.goto(url)
   const count = (name: string) => page.evaluate((n) => Number(Reflect.get(globalThis, n)), name)
@@ -62,10 +65,33 @@ export async function openPage(
     page,
     complaints,
     strangers,
+    settled,
     sounding: () => count('soundsNow'),
     begun: () => count('soundsBegun'),
   }
 }
+
+function settling(page: Page): () => Promise<void> {
+  const waiting = new Set<Request>()
+  let asked = 0
+  page.on('request', (request) => {
+    asked += 1
+    waiting.add(request)
+  })
+  page.on('requestfinished', (request) => waiting.delete(request))
+  page.on('requestfailed', (request) => waiting.delete(request))
+  return async () => {
+    await page.locator('h1').first().waitFor({ state: 'attached' })
+    for (let before = -1; before !== asked || waiting.size > 0;) {
+      before = asked
+      await page.evaluate(twoFrames)
+    }
+  }
+}
+
+/** Runs in the page. */
+const twoFrames = (): Promise<void> =>
+  new Promise((done) => void requestAnimationFrame(() => requestAnimationFrame(() => done())))
 
 /** Runs in the page: counts what the loudspeaker is given. */
 function countSounds(): void {

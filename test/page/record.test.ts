@@ -1,10 +1,9 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { buildProgram } from '../kit/program.ts'
-import type { StudioServer } from '../kit/studio-server.ts'
 import { openBrowser, openPage } from './browser.ts'
+import { bathPlan, coolingDown, marchLot, planOf, ranBatch, upTo, weighing } from './earlier-batches.ts'
 import { pageStudio } from './page-studio.ts'
-import { seriousFaults } from './serious-faults.ts'
 
 let browser: Browser
 
@@ -19,91 +18,6 @@ const link = (page: Page, name: string | RegExp) => page.getByRole('link', { nam
 const part = (page: Page, name: string) => page.getByRole('region', { name, exact: true })
 const row = (page: Page, name: string) =>
   page.getByRole('row').filter({ has: page.getByRole('rowheader', { name, exact: true }) })
-
-const bathPlan = (title: string, fibre: string, dye: string, percentWof: number, chalk: number) => ({
-  title,
-  fibre,
-  stages: [
-    {
-      id: 'dye',
-      title: 'Dye bath',
-      kind: 'hold',
-      windowC: [64, 81],
-      ceilingC: 82,
-      holdMin: 20,
-      liquorRatio: 25,
-      additives: [
-        { name: dye, percentWof },
-        { name: 'chalk', percentWof: chalk },
-      ],
-    },
-    { id: 'cool', title: 'Cool in the bath', kind: 'cool', coolToC: 30 },
-  ],
-})
-
-/** A batch that ran elsewhere: its trace as a file, a reading a minute, and the lines of its record. */
-async function ranBatch(
-  server: StudioServer,
-  title: string,
-  ask: {
-    readonly planId: number
-    readonly dryWeightG: number
-    readonly startMs: number
-    readonly tempsC: readonly number[]
-    /** The minute in which the heat goes off and the goods stay; left out: they are lifted at the end. */
-    readonly coolsAtMin?: number
-    readonly entries: readonly (readonly [kind: string, body: object])[]
-  },
-): Promise<number> {
-  const { planId, dryWeightG, startMs, tempsC, coolsAtMin, entries } = ask
-  const made = await server.ask('POST', '/api/batches', { title, planId, dryWeightG })
-  const batchId = made.body.id as number
-  const rows = tempsC.map((tempC, min) => {
-    const last = min === tempsC.length - 1 ? 'goods-out end' : ''
-    const event = min === 0 ? 'stage:dye goods-in' : min === coolsAtMin ? 'stage:cool' : last
-    return `${new Date(startMs + min * 60_000).toISOString()},${tempC},${event}`
-  })
-  const csv = ['time,temp_c,event', ...rows].join('\r\n')
-  expect((await server.ask('POST', '/api/trace-import', { batchId, csv })).status).toBe(201)
-  for (const [kind, body] of entries) {
-    const path = `/api/batches/${batchId}/entries`
-    expect((await server.ask('POST', path, { kind, body, atMs: startMs, who: 'Ines' })).status).toBe(201)
-  }
-  return batchId
-}
-
-const upTo = (fromC: number, toC: number, heatMin: number, wholeMin: number) =>
-  Array.from({ length: wholeMin + 1 }, (_, min) =>
-    Number((min < heatMin ? fromC + ((toC - fromC) * min) / heatMin : toC + (min % 3) / 10).toFixed(1)),
-  )
-
-/** By itself in a room at 18 °C, with a time constant of three hours: a made-up pot. */
-const coolingDown = (fromC: number, minutes: number) =>
-  Array.from({ length: minutes }, (_, min) => Number((18 + (fromC - 18) * Math.exp(-min / 180)).toFixed(1)))
-
-async function planOf(server: StudioServer, plan: object): Promise<number> {
-  return (await server.ask('POST', '/api/plans', plan)).body.id as number
-}
-
-const weighing = (additive: string, weighedG: number, lot?: string) =>
-  ['weighing', { stageId: 'dye', additive, weighedG, ...(lot === undefined ? {} : { lot }) }] as const
-
-/** The March lot of the trade's own story: 1000 g, madder 40 % of lot R-11, rain water, chalk 15 g. */
-async function marchLot(server: StudioServer): Promise<number> {
-  const planId = await planOf(server, bathPlan('Brick rose', 'wool', 'madder root, ground', 40, 1.5))
-  return ranBatch(server, 'Marl, brick rose', {
-    planId,
-    dryWeightG: 1000,
-    startMs: Date.UTC(2026, 2, 12, 9),
-    tempsC: upTo(30, 68, 40, 90),
-    entries: [
-      weighing('madder root, ground', 400, 'R-11'),
-      weighing('chalk', 15),
-      ['water', { source: 'rain', ph: 6.5, hardnessMgL: 20 }],
-      ['result', { words: 'brick rose', lab: { lightness: 47.2, a: 33.1, b: 22.4 }, labFrom: 'meter' }],
-    ],
-  })
-}
 
 test('a shade is repeated for other goods, and what differs today stands there before the heat is on', async () => {
   const server = await pageStudio(Date.UTC(2026, 3, 23, 9))
@@ -216,33 +130,3 @@ test('a class of six pots is under way from one template in under a minute', asy
   await expect.poll(() => page.locator('.pot-card').count()).toBe(6)
   expect(complaints).toEqual([])
 })
-
-test.each([
-  { width: 1280, colorScheme: 'light' },
-  { width: 320, colorScheme: 'dark' },
-] as const)(
-  'at $width px, $colorScheme, the pages of the record keep nobody out and nothing runs over',
-  async (look) => {
-    const { width, colorScheme } = look
-    const server = await pageStudio(Date.UTC(2026, 3, 23, 9))
-    const id = await marchLot(server)
-    await server.ask('POST', '/api/stock', { material: 'madder root, ground', lot: 'R-14', receivedG: 90 })
-    const ask = { title: 'Marl, again', dryWeightG: 650 }
-    const again = (await server.ask('POST', `/api/batches/${id}/repeat`, ask)).body.batchId as number
-    const { page, complaints } = await openPage(browser, `${server.url}/#/batches`, {
-      viewport: { width, height: 800 },
-      colorScheme,
-    })
-    const paths = ['find/lot:R-11', `batches/${id}`, `weigh/${again}`, `record/${id}`, `repeat/${id}`]
-    const more = [`differs/${again},${id}`, `compare/${id},${again}`, 'shades', 'stock', 'class', 'plans/new']
-    for (const path of [...paths, ...more]) {
-      await page.goto(`${server.url}/#/${path}`)
-      await page.locator('h1').first().waitFor({ state: 'attached' })
-      await page.waitForLoadState('networkidle').catch(() => undefined)
-      expect(await seriousFaults(page), `${path} at ${width}`).toEqual([])
-      const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)
-      expect(over, `${path} is wider than ${width} px`).toBeLessThanOrEqual(0)
-    }
-    expect(complaints).toEqual([])
-  },
-)

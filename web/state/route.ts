@@ -26,6 +26,10 @@ export type Route =
   | { readonly kind: 'class' }
   | { readonly kind: 'unknown'; readonly path: string }
 
+/** A QR code on a tag leads to `/batches/7`; every other page stands after the `#`. */
+export const routeAt = (address: { readonly hash: string; readonly pathname: string }): Route =>
+  parseRoute(address.hash === '' ? `#${address.pathname}` : address.hash)
+
 /** `#/batches/12` → route. Names and numbers are decoded; what isn't known is `unknown`, never a guess. */
 export function parseRoute(hash: string): Route {
   const path = hash.replace(/^#\/?/, '')

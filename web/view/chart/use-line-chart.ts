@@ -4,7 +4,7 @@ import { useEffect, useRef, useState } from 'preact/hooks'
 import { usePage, useWords } from '../page-context.ts'
 import { type ChartColours, chartColours } from './chart-colours.ts'
 import type { Chart } from './chart-parts.ts'
-import { chartLoading, chartNow } from './load-chart.ts'
+import { chartNow, loadChart } from './load-chart.ts'
 
 export type XY = { x: number; y: number }
 export interface LinePicture {
@@ -43,7 +43,7 @@ function useChartClass(): typeof Chart | null {
   const [held, setHeld] = useState({ ChartClass: chartNow() })
   useEffect(() => {
     let isWanted = true
-    if (held.ChartClass === null) void chartLoading.then((ChartClass) => isWanted && setHeld({ ChartClass }))
+    if (held.ChartClass === null) void loadChart().then((ChartClass) => isWanted && setHeld({ ChartClass }))
     return () => void (isWanted = false)
   }, [])
   return held.ChartClass

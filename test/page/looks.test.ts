@@ -1,8 +1,6 @@
 import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { PAGES } from './all-pages.ts'
 import { openBrowser, openPage } from './browser.ts'
-import { seriousFaults } from './serious-faults.ts'
 import { type PageServer, startPageServer } from '../kit/page-server.ts'
 import { madeUpAlarm } from '../kit/page-stove.ts'
 import { buildProgram } from '../kit/program.ts'
@@ -19,28 +17,6 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser.close()
   await server.close()
-})
-
-test.each([
-  { width: 1280, colorScheme: 'light' },
-  { width: 390, colorScheme: 'dark' },
-  { width: 320, colorScheme: 'light' },
-] as const)('at $width px, $colorScheme, every page keeps nobody out and nothing runs over', async (look) => {
-  const { width, colorScheme } = look
-  for (const path of PAGES) {
-    const { page, complaints, strangers } = await openPage(browser, `${server.url}/${path}`, {
-      viewport: { width, height: 800 },
-      colorScheme,
-    })
-    await page.locator('h1').first().waitFor({ state: 'attached' })
-    await page.waitForLoadState('networkidle').catch(() => undefined)
-    expect(await seriousFaults(page), `${path} at ${width}`).toEqual([])
-    const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)
-    expect(over, `${path} is wider than ${width} px`).toBeLessThanOrEqual(0)
-    expect({ path, complaints }).toEqual({ path, complaints: [] })
-    expect({ path, strangers }).toEqual({ path, strangers: [] })
-    await page.context().close()
-  }
 })
 
 test('six pots fit on a laptop’s screen, and one fills it', async () => {

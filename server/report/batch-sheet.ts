@@ -1,4 +1,3 @@
-import { cautionsOfPlan } from '#core/plan/cautions'
 import { bathPart } from './bath-part.ts'
 import { type Markup, html } from './html.ts'
 import { page } from './page.ts'
@@ -15,7 +14,7 @@ import {
   weighingPart,
 } from './record-parts.ts'
 import type { ReportBatch } from './report-batch.ts'
-import { type Writing, head, section, writingFor } from './sheet-parts.ts'
+import { type Writing, cautionsPart, head, section, writingFor } from './sheet-parts.ts'
 import { stagePart } from './stage-part.ts'
 
 /** The dyer's own sheet of a batch: everything that was planned, weighed, run, noted and found. */
@@ -39,7 +38,8 @@ export function batchSheet(report: ReportBatch, reader: PrintFor): string {
       ${section(words.checks, phPart(report, writing))} ${section(words.photos, photosPart(report, writing))}
       ${section(words.result, resultPart(report.record.result, writing))}
       ${section(words.fastness, fastnessPart(report.record.fastness, writing))} ${notes(report, writing)}
-      ${section(words.corrections, correctionsPart(report, writing))} ${cautions(report, writing)}
+      ${section(words.corrections, correctionsPart(report, writing))}
+      ${cautionsPart(batch.plan.stages, writing)}
     </main>
     <div class="sign"><span>${words.signed}</span><span>${words.date}</span></div>
     <footer>${words.safety}</footer>`
@@ -71,20 +71,6 @@ function notes({ record }: ReportBatch, { f, words }: Writing): Markup {
       : [
           html`<ul>
             ${items}
-          </ul>`,
-        ],
-  )
-}
-
-function cautions({ batch }: ReportBatch, { words }: Writing): Markup {
-  const all = cautionsOfPlan(batch.plan.stages, words.cautionTexts)
-  return section(
-    words.cautions,
-    all.length === 0
-      ? []
-      : [
-          html`<ul class="small">
-            ${all.map((c) => html`<li>${c}</li>`)}
           </ul>`,
         ],
   )

@@ -1,5 +1,5 @@
 import { ounces, usGallons } from '#core/batch/weight-units'
-import { differenceF, fahrenheit } from '#core/measure/units'
+import { inDegrees, onScale, tempText } from '#core/words/numbers'
 import type { PrintFor } from './print-for.ts'
 
 /** Numbers, units and times as the person reads them. */
@@ -23,17 +23,13 @@ const UNKNOWN = '–'
 
 /** Formats for one reader. Throws RangeError for a zone that isn't known. */
 export function formatFor(reader: PrintFor): Format {
-  const isF = reader.unit === 'F'
   const number = (value: number, decimals = 1) =>
     value.toLocaleString(reader.language, { maximumFractionDigits: decimals })
-  const fixed = (value: number) =>
-    value.toLocaleString(reader.language, { minimumFractionDigits: 1, maximumFractionDigits: 1 })
-  const inUnit = (tempC: number) => (isF ? fahrenheit(tempC) : tempC)
-  const unit = isF ? '°F' : '°C'
+  const unit = `°${reader.unit}`
   return {
-    temp: (tempC) => (tempC === null ? UNKNOWN : `${fixed(inUnit(tempC))} ${unit}`),
-    window: ([low, high]) => `${number(inUnit(low))}–${number(inUnit(high))} ${unit}`,
-    rate: (rate) => `${number(isF ? differenceF(rate) : rate)} ${unit}/min`,
+    temp: (tempC) => (tempC === null ? UNKNOWN : tempText(tempC, reader)),
+    window: ([lowC, highC]) => `${number(onScale(lowC, reader))}–${number(onScale(highC, reader))} ${unit}`,
+    rate: (rate) => `${number(inDegrees(rate, reader))} ${unit}/min`,
     weight: (weightG) => (weightG === null ? UNKNOWN : weightText(weightG, reader, number)),
     volume: (volumeL) => (volumeL === null ? UNKNOWN : volumeText(volumeL, reader, number)),
     number,

@@ -1,6 +1,6 @@
 import { additivesByRole } from '#core/batch/additive-roles'
 import { html } from './html.ts'
-import { heldFor } from './hold-sentence.ts'
+import { heldFor } from './hold-text.ts'
 import { page } from './page.ts'
 import type { PrintFor } from './print-for.ts'
 import { fastnessPart, goodsPart, resultPart } from './record-parts.ts'

@@ -1,3 +1,5 @@
+import { cautionsOfPlan } from '#core/plan/cautions'
+import type { Stage } from '#core/plan/plan'
 import { type Format, formatFor } from './format.ts'
 import { type Markup, html } from './html.ts'
 import type { PrintFor } from './print-for.ts'
@@ -85,4 +87,13 @@ export function table(
       </tbody>
     </table>`,
   ]
+}
+
+/** The cautions of a plan as a section; none where nothing in it asks for one. */
+export function cautionsPart(stages: readonly Stage[], { words }: Writing): Markup {
+  const all = cautionsOfPlan(stages, words.cautionTexts)
+  const list = html`<ul class="small">
+    ${all.map((caution) => html`<li>${caution}</li>`)}
+  </ul>`
+  return section(words.cautions, all.length === 0 ? [] : [list])
 }

@@ -1,7 +1,8 @@
+import { isBackDated } from '#core/batch/is-back-dated'
 import type { Stage } from '#core/plan/plan'
 import type { EventRecord } from '#core/wire/records'
 import { eventText } from './event-text.ts'
-import { holdText } from './hold-sentence.ts'
+import { holdText } from './hold-text.ts'
 import { type Markup, html } from './html.ts'
 import type { ReportBatch, ReportStage } from './report-batch.ts'
 import type { Writing } from './sheet-parts.ts'
@@ -71,17 +72,13 @@ function picture(ran: ReportStage, stage: Stage, events: readonly EventRecord[],
   })
 }
 
-/** Written down more than this after it happened: marked as back-dated. */
-const LATE_MS = 60_000
-
 function eventList(events: readonly EventRecord[], writing: Writing): Markup {
   if (events.length === 0) return html``
   const { f } = writing
   return html`<ol class="small">
     ${events.map((event) => {
       const who = event.who === null ? '' : `, ${event.who}`
-      const late =
-        event.notedMs - event.atMs > LATE_MS ? ` (${writing.words.notedAt(f.time(event.notedMs))})` : ''
+      const late = isBackDated(event) ? ` (${writing.words.notedAt(f.time(event.notedMs))})` : ''
       return html`<li>${f.time(event.atMs)} ${eventText(event.event, writing)}${who}${late}</li>`
     })}
   </ol>`

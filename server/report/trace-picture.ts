@@ -1,6 +1,6 @@
 import type { Trace } from '#core/batch/trace-facts'
 import { GAP_MS } from '#core/measure/reading'
-import { fahrenheit } from '#core/measure/units'
+import { celsius, fahrenheit } from '#core/measure/units'
 import type { Stage } from '#core/plan/plan'
 import { type Markup, html, join } from './html.ts'
 import { columnExtremes } from './column-extremes.ts'
@@ -123,7 +123,7 @@ function axes(scale: Scale, options: TracePictureOptions): Markup {
   const times = evenTicks(scale.fromMs / 60_000, scale.toMs / 60_000, 8, TIME_STEPS_MIN)
   return html`<g font-size="10" font-family="sans-serif" fill="#000">
     ${temps.map((value) => {
-      const y = scale.y(options.unit === 'F' ? ((value - 32) * 5) / 9 : value)
+      const y = scale.y(options.unit === 'F' ? celsius(value) : value)
       return html`<line x1="${PLOT.left - 4}" y1="${y}" x2="${PLOT.left}" y2="${y}" stroke="#000" />
         <text x="${PLOT.left - 7}" y="${y}" dy="3" text-anchor="end">${value}</text>`
     })}

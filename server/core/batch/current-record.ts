@@ -75,6 +75,3 @@ function merged<K extends Mergeable>(lines: readonly RecordLine[], kind: K): Lin
 function newestTests(tests: readonly Fastness[]): readonly Fastness[] {
   return [...new Map(tests.map((test) => [test.test, test])).values()]
 }
-
-/** Written down later than it happened by more than a minute: a page marks it. */
-export const isBackDated = (line: RecordLine): boolean => line.notedMs - line.atMs > 60_000

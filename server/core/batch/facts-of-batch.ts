@@ -1,9 +1,10 @@
 import type { StageOutcome } from '../plan/outcome.ts'
-import type { HoldStage, Plan, Stage } from '../plan/plan.ts'
-import { isDyeStage, isMordant } from './additive-roles.ts'
+import type { Plan, Stage } from '../plan/plan.ts'
+import { isMordant } from './additive-roles.ts'
 import type { AdditiveFact, BatchFacts } from './batch-facts.ts'
 import type { NotedEvent } from './progress.ts'
 import type { CurrentRecord } from './current-record.ts'
+import { type DyeBath, dyeBathOf } from './dye-bath.ts'
 import { type Trace, traceFacts } from './trace-facts.ts'
 
 /** A stage as it ran, with its trace. */
@@ -35,7 +36,7 @@ export interface RanBatch {
 /** The facts of a batch for comparing, taken from its dye bath: the last hold with goods that has a dye in it. */
 export function factsOfBatch(batch: RanBatch): BatchFacts {
   const { record } = batch
-  const bath = dyeBathOf(batch)
+  const bath = dyeBathOf(batch.plan, batch.runs)
   return withoutUnknown({
     title: batch.title,
     fibre: record.goods.fibre ?? batch.plan.fibre,
@@ -56,19 +57,7 @@ export function factsOfBatch(batch: RanBatch): BatchFacts {
   })
 }
 
-/** The run of the dye bath and its stage; `null` when none has run. */
-export function dyeBathOf(batch: Pick<RanBatch, 'plan' | 'runs'>): DyeBathRun | null {
-  const runs = batch.runs.flatMap((run) => {
-    const stage = batch.plan.stages.find((s) => s.id === run.stageId)
-    return stage?.kind === 'hold' && stage.goods ? [{ run, stage }] : []
-  })
-  return runs.findLast(({ stage }) => isDyeStage(stage)) ?? runs.at(-1) ?? null
-}
-
-export interface DyeBathRun {
-  readonly run: RanStage
-  readonly stage: HoldStage
-}
+type DyeBathRun = DyeBath<RanStage>
 
 type Loose<T> = { readonly [K in keyof T]: T[K] | undefined }
 

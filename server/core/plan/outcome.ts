@@ -24,3 +24,7 @@ export interface HoldBins {
   readonly unknownS: number
   readonly goodsOutS: number
 }
+
+/** All seconds that a hold ran by the clock: its bins leave nothing out. */
+export const clockS = (bins: HoldBins): number =>
+  bins.inWindowS + bins.aboveWindowS + bins.belowWindowS + bins.aboveCeilingS + bins.unknownS + bins.goodsOutS

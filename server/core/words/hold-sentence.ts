@@ -1,4 +1,4 @@
-import type { HoldBins } from '../plan/outcome.ts'
+import { clockS, type HoldBins } from '../plan/outcome.ts'
 import { wordsOf } from './words-of.ts'
 import { differenceText, lengthText, minutesNumber, tempText } from './numbers.ts'
 import type { Person } from './person.ts'
@@ -18,9 +18,8 @@ export function holdSentence(bins: HoldBins, extremes: HoldExtremes, person: Per
   const { minC, maxC, windowC } = extremes
   const [lowC, highC] = windowC
   const aboveS = bins.aboveWindowS + bins.aboveCeilingS
-  const clockS = bins.inWindowS + bins.belowWindowS + aboveS + bins.unknownS + bins.goodsOutS
   return wordsOf(person.language).hold({
-    clockMin: minutesNumber(clockS),
+    clockMin: minutesNumber(clockS(bins)),
     requiredMin: minutesNumber(bins.requiredS),
     inMin: minutesNumber(bins.inWindowS),
     belowMin: minutesNumber(bins.belowWindowS),

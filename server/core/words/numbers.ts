@@ -6,7 +6,8 @@ import type { Person } from './person.ts'
 export const onScale = (tempC: number, { unit }: Person): number => (unit === 'F' ? fahrenheit(tempC) : tempC)
 
 /** A difference in degrees of the person's scale: 5 °C of it are 9 °F. */
-const inDegrees = (dropC: number, { unit }: Person): number => (unit === 'F' ? differenceF(dropC) : dropC)
+export const inDegrees = (dropC: number, { unit }: Person): number =>
+  unit === 'F' ? differenceF(dropC) : dropC
 
 /** The number alone, where the unit was said just before. */
 export const tempNumber = (tempC: number, person: Person): string => decimal(onScale(tempC, person), person)

@@ -1,4 +1,5 @@
-import { type RanBatch, dyeBathOf, factsOfBatch } from '#core/batch/facts-of-batch'
+import { dyeBathOf } from '#core/batch/dye-bath'
+import { type RanBatch, factsOfBatch } from '#core/batch/facts-of-batch'
 import { type Difference, rankDifferences } from '#core/batch/rank-differences'
 import type { Studio } from '../studio.ts'
 import { ranBatch } from './ran-batch.ts'
@@ -26,7 +27,7 @@ export async function compareBatches(
 }
 
 function compared(id: number, ran: RanBatch, madeMs: number): ComparedBatch {
-  const bath = dyeBathOf(ran)
+  const bath = dyeBathOf(ran.plan, ran.runs)
   const startedMs = bath?.run.startedMs ?? madeMs
   const goodsIn = ran.events.find(({ event, atMs }) => event.kind === 'goods-in' && atMs >= startedMs)
   const zeroMs = goodsIn?.atMs ?? startedMs

@@ -1,6 +1,7 @@
 import type { Plan, Stage } from '#core/plan/plan'
 import { correctionSince } from '#core/batch/correction-since'
-import { type RanBatch, dyeBathOf } from '#core/batch/facts-of-batch'
+import { dyeBathOf } from '#core/batch/dye-bath'
+import type { RanBatch } from '#core/batch/facts-of-batch'
 import { timeMeanC } from '#core/batch/trace-facts'
 import { type Gathered, gatherReport } from '../../report/gather-report.ts'
 import { notFound } from '../http/problem.ts'
@@ -53,7 +54,7 @@ const gapOf = (fromMs: number, toMs: number, points: number): number =>
   Math.max(60_000, (2.5 * (toMs - fromMs)) / (points / 2))
 
 async function sinceCorrected(studio: Studio, ran: RanBatch, nowMs: number): Promise<number> {
-  const run = dyeBathOf(ran)?.run
+  const run = dyeBathOf(ran.plan, ran.runs)?.run
   const meanC = run === undefined ? null : timeMeanC(run.trace, run.gapMs)
   if (run === undefined || run.probe === null || meanC === null) return 0
   const corrections = byProbe(await studio.store.probes.corrections()).get(run.probe) ?? []

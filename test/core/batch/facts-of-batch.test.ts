@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest'
 import { correctionSince } from '#core/batch/correction-since'
 import { currentRecord } from '#core/batch/current-record'
-import { type RanBatch, dyeBathOf, factsOfBatch } from '#core/batch/facts-of-batch'
+import { dyeBathOf } from '#core/batch/dye-bath'
+import { type RanBatch, factsOfBatch } from '#core/batch/facts-of-batch'
 import type { RecordLine } from '#core/batch/record-line'
 import type { Plan } from '#core/plan/plan'
 
@@ -85,9 +86,9 @@ const JUNE: RanBatch = {
 }
 
 test('the dye bath is the last hold with goods that has a dye in it, not the mordant', () => {
-  expect(dyeBathOf(JUNE)?.stage.id).toBe('dye')
-  expect(dyeBathOf({ ...JUNE, runs: JUNE.runs.slice(0, 1) })?.stage.id).toBe('mordant')
-  expect(dyeBathOf({ ...JUNE, runs: [] })).toBeNull()
+  expect(dyeBathOf(PLAN, JUNE.runs)?.stage.id).toBe('dye')
+  expect(dyeBathOf(PLAN, JUNE.runs.slice(0, 1))?.stage.id).toBe('mordant')
+  expect(dyeBathOf(PLAN, [])).toBeNull()
 })
 
 test('facts come from record, plan and trace: used against planned, heat-up, age of the mordant, hand checks', () => {

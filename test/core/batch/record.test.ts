@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest'
 import { correctionsOf } from '#core/batch/corrections'
 import { ownCorrections } from '#core/batch/own-corrections'
-import { currentRecord, isBackDated, standingLines } from '#core/batch/current-record'
+import { currentRecord, standingLines } from '#core/batch/current-record'
+import { isBackDated } from '#core/batch/is-back-dated'
 import type { LineOf, RecordBodies, RecordKind, RecordLine } from '#core/batch/record-line'
 
 const T0 = Date.UTC(2026, 2, 12, 8, 0, 0)

@@ -1,12 +1,10 @@
+import { isBackDated } from '#core/batch/is-back-dated'
 import { alarmText } from '#core/words/alarm-text'
 import type { AlarmRecord, EventRecord } from '#core/wire/records'
 import { Mark } from '../part/mark.tsx'
 import { usePage, useWords } from '../page-context.ts'
 import { eventName } from '../words/event-name.ts'
 import { namesOf } from '../words/told-text.ts'
-
-/** Noted so much later than it happened, it is marked, ms. */
-const LATE_MS = 60_000
 
 /** What was noted, oldest first; a mistake is taken back here and stays readable. */
 export function EventLog(props: {
@@ -32,9 +30,7 @@ export function EventLog(props: {
           <time dateTime={new Date(e.atMs).toISOString()}>{f.clock(e.atMs)}</time>{' '}
           {isStruck(e) ? <del>{eventName(e.event, { w, f })}</del> : eventName(e.event, { w, f })}
           {e.who !== null && <span class="row-more"> · {e.who}</span>}
-          {e.notedMs - e.atMs > LATE_MS && (
-            <span class="row-more"> {w.batch.notedLater(f.clock(e.notedMs))}</span>
-          )}
+          {isBackDated(e) && <span class="row-more"> {w.batch.notedLater(f.clock(e.notedMs))}</span>}
           {isStruck(e) && <span class="row-more"> {w.batch.takenBack}</span>}
           {!isStruck(e) && mayBeStruck(e) && (
             <button

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact'
-import { isBackDated } from '#core/batch/current-record'
+import { isBackDated } from '#core/batch/is-back-dated'
 import type { RecordLine } from '#core/batch/record-line'
 import { useWords } from '../page-context.ts'
 

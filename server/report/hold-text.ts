@@ -1,13 +1,9 @@
 import { holdSentence } from '#core/words/hold-sentence'
-import type { HoldBins, StageOutcome } from '#core/plan/outcome'
+import { clockS, type StageOutcome } from '#core/plan/outcome'
 import type { HoldStage } from '#core/plan/plan'
 import type { Format } from './format.ts'
 import type { PrintFor } from './print-for.ts'
 import type { ReportWords } from './words/en.ts'
-
-/** All seconds that a hold ran by the clock: its bins leave nothing out. */
-const clockS = (bins: HoldBins): number =>
-  bins.inWindowS + bins.aboveWindowS + bins.belowWindowS + bins.aboveCeilingS + bins.unknownS + bins.goodsOutS
 
 /** What the hold came to, for the dyer: by the clock, in the window, and the worst that happened. */
 export function holdText(

@@ -1,5 +1,7 @@
 import { type CoolingFit, type CoolingPrior, fitCooling } from '../bath/cooling.ts'
+import type { Course } from './course.ts'
 import type { Point } from './hold-pieces.ts'
+import { type RestBelow, heldRest } from './rest-below.ts'
 import type { PotSetup } from './stove-input.ts'
 
 /** A cool-down as it goes: where it has been, the curve through that, and when it was cool enough. */
@@ -10,6 +12,8 @@ export interface CoolingTrack {
   /** What the curve is fitted to. */
   readonly basis: CurveBasis | null
   readonly fittedMs: number | null
+  /** It comes to rest just below, as no bath does without heat. */
+  readonly rest: RestBelow | null
   /** The last estimate that was still too warm. */
   readonly warm: Point | null
   readonly reachedMs: number | null
@@ -24,10 +28,15 @@ interface CurveBasis extends Pick<CoolingPrior, 'vessel' | 'belief' | 'lid'> {
 interface CoolingPot {
   readonly setup: Pick<PotSetup, 'vessel' | 'belief'>
   readonly lid: 'on' | 'off' | null
+  /** When the lid was last noted; `null`: never. */
+  readonly lidMs: number | null
+  readonly course: Pick<Course, 'smoothSinceMs'>
 }
 
 const FIRST_EVERY_MS = 30_000
 const MOST_POINTS = 480
+/** A plate and a pot's base go on giving heat this long after the burner was turned off. */
+export const COAST_MS = 20 * 60_000
 const REFIT_MS = 5 * 60_000
 /** A curve known for hours changes little: then after this share of its time. */
 const REFIT_01 = 0.04
@@ -37,23 +46,30 @@ export const startCooling = (): CoolingTrack => ({
   everyMs: FIRST_EVERY_MS,
   basis: null,
   fittedMs: null,
+  rest: null,
   warm: null,
   reachedMs: null,
 })
 
-/** After one more estimate of a bath that cools. The curve goes by new points every five minutes, later less often. */
+/**
+ * After one more estimate of a bath that cools. The curve goes by new points every five minutes, later less often.
+ * @param stepC how fine the probe counts, °C
+ */
 export function noteCooling(
   track: CoolingTrack,
   point: Point,
   coolToC: number,
   pot: CoolingPot,
+  stepC: number,
 ): CoolingTrack {
   const warm = point.tempC > coolToC ? point : track.warm
   const last = track.points.at(-1)
   const due = last === undefined || point.atMs - last.atMs >= track.everyMs
   if (!due) return warm === track.warm ? track : { ...track, warm }
-  const next = { ...track, ...thinned([...track.points, point], track.everyMs), warm }
-  const startMs = next.points[0]!.atMs
+  const kept = thinned([...track.points, point], track.everyMs)
+  const startMs = kept.points[0]!.atMs
+  const undisturbedMs = Math.max(startMs + COAST_MS, pot.course.smoothSinceMs, pot.lidMs ?? 0)
+  const next = { ...track, ...kept, warm, rest: heldRest(track.rest, kept.points, undisturbedMs, stepC) }
   const refitMs = Math.max(REFIT_MS, REFIT_01 * (point.atMs - startMs))
   return point.atMs - (track.fittedMs ?? startMs) < refitMs ? next : fitted(next, point.atMs, pot)
 }

@@ -5,6 +5,7 @@ import { bathOf } from './estimate.ts'
 import type { NoticeHappening } from './happening.ts'
 import type { Point } from './hold-pieces.ts'
 import type { PotStep } from './pot-events.ts'
+import { quantumOf } from './probe-noise.ts'
 import type { PotState } from './pot-state.ts'
 import { governing } from './pot-view.ts'
 import { type PlaceChange, type ProbeSense, lagOf, senseReading } from './probe-sense.ts'
@@ -35,13 +36,13 @@ function bookReading(pot: PotState, before: ProbeSense, sense: ProbeSense, chang
   const noted = withRuns({ ...pot, course }, (run, follows) => noteReading(run, last, follows))
   return estimate.aside.length > 0
     ? noted
-    : withCooling(noted, { ...level, tempC: bathOf(estimate, lagOf(sense)).tempC })
+    : withCooling(noted, { ...level, tempC: bathOf(estimate, lagOf(sense)).tempC }, quantumOf(estimate.noise))
 }
 
-function withCooling(pot: PotState, point: Point): PotState {
+function withCooling(pot: PotState, point: Point, stepC: number): PotState {
   const { run } = pot
   if (run === null || run.cooling === null || run.stage.kind !== 'cool') return pot
-  const cooling = noteCooling(run.cooling, point, run.stage.coolToC, pot)
+  const cooling = noteCooling(run.cooling, point, run.stage.coolToC, pot, stepC)
   return cooling === run.cooling ? pot : { ...pot, run: { ...run, cooling } }
 }
 

@@ -32,10 +32,35 @@ const changesOf = (day: WatchDay, alarm: string) => day.alarms(alarm).map((a) =>
 const minutesOf = (day: WatchDay, alarm: string) =>
   day.alarms(alarm).map((a) => (a.atMs - at('06:00')) / MINUTE_MS)
 
+/** Held at 60 °C by a low burner, by minutes. */
+const levelsOut = (min: number) => 60 + 12 * Math.exp(-min / 60)
+
 describe('not-cooling', () => {
   test.each([2, 30])('a bath that levels out at 60 °C rings once and goes on, read every %d s', (everyS) => {
-    const day = readTrembling(cooling(), 300, everyS, (min) => 60 + 12 * Math.exp(-min / 60))
+    const day = readTrembling(cooling(), 300, everyS, levelsOut)
     expect(changesOf(day, 'not-cooling')).toEqual(['raised'])
+  })
+
+  test.each([1, 30])('that is found while the bath still falls, read every %d s', (everyS) => {
+    const day = readTrembling(cooling(), 150, everyS, levelsOut)
+    const [raisedMin] = minutesOf(day, 'not-cooling')
+    expect(raisedMin).toBeLessThan(110)
+  })
+
+  test('and is over soon after the burner is off in earnest', () => {
+    const day = readTrembling(cooling(), 240, 5, (min) =>
+      min < 150 ? levelsOut(min) : 18 + (levelsOut(150) - 18) * Math.exp(-(min - 150) / 200),
+    )
+    expect(changesOf(day, 'not-cooling')).toEqual(['raised', 'cleared'])
+    const endedMin = minutesOf(day, 'not-cooling')[1]!
+    expect(endedMin).toBeGreaterThan(150)
+    expect(endedMin).toBeLessThan(160)
+  })
+
+  test('a large wrapped pot that hardly loses anything is left alone', () => {
+    // Toward a room of 18 °C with a time constant of 24 h: 0.04 °C a minute at first.
+    const day = readTrembling(cooling(), 300, 30, (min) => 18 + 60 * Math.exp(-min / 1440))
+    expect(changesOf(day, 'not-cooling')).toEqual([])
   })
 
   test('a bath that stands still on a low burner rings once and goes on', () => {

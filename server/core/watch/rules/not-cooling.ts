@@ -1,3 +1,4 @@
+import { COAST_MS } from '../cooling-track.ts'
 import { rateOver } from '../course.ts'
 import type { Point } from '../hold-pieces.ts'
 import { learnedFallCPerMin } from '../learned-pot.ts'
@@ -7,8 +8,6 @@ import type { Finding } from '../standing.ts'
 import { type AlarmRule, BETWEEN, OFF, UNKNOWN } from './alarm-rule.ts'
 import { isFalling, lastLowMs, steepestC } from './rising.ts'
 
-/** A plate and a pot's base go on giving heat this long after the burner was turned off. */
-const COAST_MS = 20 * 60_000
 /** So near to any room the room itself may warm the bath, °C; then it must climb by more than a room can. */
 const ROOM_LIKE_C = 35
 const ROOM_CLIMB_C_PER_MIN = 0.05
@@ -45,6 +44,8 @@ export const notCooling: AlarmRule = {
       return { is: 'on', limitC: lowest.tempC + deadbandC, reason: 'heat-on' }
     if (lowest !== null && hasTurned(view, tempC)) return heatSince(turnedMs(view, lowest))
     if (isHeldUp(view, tempC)) return heatSince(view.atMs - HALF_HOUR_MS)
+    const rest = view.run?.cooling?.rest ?? null
+    if (rest !== null) return heatSince(rest.fromMs)
     if (fallsAway(view)) return isFalling(view) ? OFF : BETWEEN
     return cannotBeCold(view, tempC) ?? BETWEEN
   },

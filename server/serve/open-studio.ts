@@ -146,7 +146,7 @@ const sinkOf = (watching: Watching, ears: StudioEars): ReadingSink => ({
     watching.live(reading)
     ears.reading(reading)
   },
-  late: (reading) => watching.late(reading),
+  late: (readings) => watching.late(readings),
 })
 
 /** What the record knows, before anything new comes in. */

@@ -6,11 +6,14 @@
  *
  * Packs of 500: what a bridge sends while it works up an outage. Prints figures and the ratio; asserts nothing.
  */
+import { fork } from 'node:child_process'
+import { once } from 'node:events'
 import { mkdtempSync, rmSync } from 'node:fs'
 import { cpus, tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { Agent, request } from 'node:http'
 import { performance } from 'node:perf_hooks'
+import { fileURLToPath } from 'node:url'
 import { pino } from 'pino'
 import { decodeSettings } from '#core/wire/settings'
 import { RealClock } from '../../bridge/link/real-clock.ts'
@@ -44,8 +47,14 @@ function packs(round: number): readonly string[] {
   )
 }
 
+/** What a way to store readings came to: readings a second, and processor time of this program a reading, µs. */
+interface Speed {
+  readonly perS: number
+  readonly cpuUs: number
+}
+
 /** Bare: the same rows into a table of the same shape in the same file, one transaction a pack. */
-function bare(file: string, round: number): number {
+async function bare(file: string, round: number): Promise<Speed> {
   const db = openDatabase(file)
   db.exec(`create table if not exists bare (probe_id integer not null, at_ms integer not null, nth integer not null,
     raw_c real, temp_c real, verdict integer not null, found text, device_ms integer,
@@ -57,25 +66,48 @@ function bare(file: string, round: number): number {
       insert.run(n % PROBES, r.atMs, r.rawC)
     }
   })
-  const startMs = performance.now()
-  for (let p = 0; p < PACKS; p += 1) all.immediate((round * PACKS + p) * PACK)
-  const tookMs = performance.now() - startMs
+  const speed = await timed(async () => {
+    for (let p = 0; p < PACKS; p += 1) all.immediate((round * PACKS + p) * PACK)
+  })
   db.close()
-  return (PACK * PACKS * 1000) / tookMs
+  return speed
 }
 
-async function throughHttp(port: number, bodies: readonly string[], lanes: number): Promise<number> {
-  const agent = new Agent({ keepAlive: true, maxSockets: lanes })
-  const queue = [...bodies]
+async function timed(work: () => Promise<unknown>): Promise<Speed> {
+  const before = process.cpuUsage()
   const startMs = performance.now()
+  await work()
+  const tookMs = performance.now() - startMs
+  const { user, system } = process.cpuUsage(before)
+  return { perS: (PACK * PACKS * 1000) / tookMs, cpuUs: (user + system) / (PACK * PACKS) }
+}
+
+/** Readings come from another program, as from a bridge: what it spends on them is not the server's. */
+async function throughHttp(port: number, round: number, lanes: number): Promise<Speed> {
+  const sender = fork(fileURLToPath(import.meta.url), [String(port), String(round), String(lanes)])
+  await once(sender, 'message')
+  const speed = await timed(() => {
+    const done = once(sender, 'message')
+    sender.send('go')
+    return done
+  })
+  sender.disconnect()
+  return speed
+}
+
+/** The sender's own program: makes its packs, waits for the word, sends them. */
+async function send(port: number, round: number, lanes: number): Promise<void> {
+  const queue = [...packs(round)]
+  const agent = new Agent({ keepAlive: true, maxSockets: lanes })
+  process.send!('ready')
+  await once(process, 'message')
   await Promise.all(
     Array.from({ length: lanes }, async () => {
       for (let body = queue.shift(); body !== undefined; body = queue.shift()) await post(agent, port, body)
     }),
   )
-  const tookMs = performance.now() - startMs
   agent.destroy()
-  return (PACK * PACKS * 1000) / tookMs
+  process.send!('done')
 }
 
 function post(agent: Agent, port: number, body: string): Promise<void> {
@@ -99,16 +131,24 @@ function post(agent: Agent, port: number, body: string): Promise<void> {
 
 const median = (values: readonly number[]): number =>
   values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)]!
-const thousands = (n: number): string => Math.round(n).toLocaleString('en').padStart(9)
+
+/** One line of the answer, with its share of the bare speed and its processor time beside the bare one. */
+function line(what: string, speeds: readonly Speed[], bareSpeeds: readonly Speed[]): string {
+  const [perS, bareS] = [speeds, bareSpeeds].map((all) => median(all.map((s) => s.perS)))
+  const [cpuUs, bareUs] = [speeds, bareSpeeds].map((all) => median(all.map((s) => s.cpuUs)))
+  const rate = Math.round(perS!).toLocaleString('en').padStart(9)
+  const share = `${((perS! / bareS!) * 100).toFixed(0)} %`.padStart(6)
+  return `${what.padEnd(27)} ${rate} readings/s ${share}   ${cpuUs!.toFixed(2)} µs of processor a reading (× ${(cpuUs! / bareUs!).toFixed(2)})`
+}
 
 async function main(): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'holdfast-bench-'))
   const file = join(folder, 'holdfast.db')
   const decoded = decodeSettings([{ where: 'bench', values: { port: 0 } }])
   if (!decoded.ok) throw new Error(decoded.why)
-  const results = { bare: [] as number[], one: [] as number[], four: [] as number[] }
+  const results = { bare: [] as Speed[], one: [] as Speed[], four: [] as Speed[] }
   for (let round = 0; round < ROUNDS; round += 1) {
-    results.bare.push(bare(file, round))
+    results.bare.push(await bare(file, round))
     const store = await openSqliteStore(file)
     const server = await startServer({
       store,
@@ -119,19 +159,20 @@ async function main(): Promise<void> {
       web: folder,
       version: '0',
     })
-    results.one.push(await throughHttp(server.port, packs(round * 2), 1))
-    results.four.push(await throughHttp(server.port, packs(round * 2 + 1), 4))
+    results.one.push(await throughHttp(server.port, round * 2, 1))
+    results.four.push(await throughHttp(server.port, round * 2 + 1, 4))
     await server.close()
     await store.close()
   }
   rmSync(folder, { recursive: true, force: true })
-  const [b, one, four] = [median(results.bare), median(results.one), median(results.four)]
   console.log(
     `Node ${process.version}, ${cpus().length} × ${cpus()[0]?.model ?? 'unknown'}, packs of ${PACK}, median of ${ROUNDS}`,
   )
-  console.log(`bare batched inserts        ${thousands(b)} readings/s`)
-  console.log(`HTTP intake, one sender     ${thousands(one)} readings/s  ${((one / b) * 100).toFixed(0)} %`)
-  console.log(`HTTP intake, four senders   ${thousands(four)} readings/s  ${((four / b) * 100).toFixed(0)} %`)
+  console.log(line('bare batched inserts', results.bare, results.bare))
+  console.log(line('HTTP intake, one sender', results.one, results.bare))
+  console.log(line('HTTP intake, four senders', results.four, results.bare))
 }
 
-await main()
+const [port, round, lanes] = process.argv.slice(2).map(Number)
+if (port === undefined || round === undefined || lanes === undefined) await main()
+else await send(port, round, lanes)

@@ -52,17 +52,22 @@ export function decodeSenml(
   arrivalMs: number,
 ): { readonly accepted: readonly AcceptedRecord[]; readonly refused: readonly RefusedRecord[] } {
   if (!Array.isArray(body)) return { accepted: [], refused: [{ index: 0, why: NOT_A_PACK }] }
-  let base: Base = { bn: '', bt: 0, bu: undefined, bv: 0 }
+  let base = NO_BASE
+  const nameOf = nameReader()
   const accepted: AcceptedRecord[] = []
   const refused: RefusedRecord[] = []
-  body.forEach((raw: unknown, index) => {
+  for (const [index, raw] of (body as readonly unknown[]).entries()) {
     const parsed = isPlainRecord(raw) ? { success: true as const, data: raw } : senmlRecord.safeParse(raw)
-    if (!parsed.success) return refused.push({ index, why: shapeProblem(raw, parsed.error) })
+    if (!parsed.success) {
+      refused.push({ index, why: shapeProblem(raw, parsed.error) })
+      continue
+    }
     base = baseAfter(base, parsed.data)
-    if (isBaseOnly(parsed.data)) return undefined
-    const one = resolve(parsed.data, base, index, arrivalMs)
-    return 'why' in one ? refused.push(one) : accepted.push(one)
-  })
+    if (isBaseOnly(parsed.data)) continue
+    const one = resolve(parsed.data, base, nameOf(base.bn, parsed.data.n), index, arrivalMs)
+    if ('why' in one) refused.push(one)
+    else accepted.push(one)
+  }
   return { accepted: withTrustedTimes(accepted, arrivalMs), refused }
 }
 
@@ -75,7 +80,10 @@ function shapeProblem(raw: unknown, error: z.ZodError): string {
   return `field "${field}": found ${found}, which SenML does not allow there`
 }
 
+const NO_BASE: Base = { bn: '', bt: 0, bu: undefined, bv: 0 }
+
 function baseAfter(base: Base, r: SenmlRecord): Base {
+  if (!hasBase(r)) return base
   return { bn: r.bn ?? base.bn, bt: r.bt ?? base.bt, bu: r.bu ?? base.bu, bv: r.bv ?? base.bv }
 }
 
@@ -83,33 +91,31 @@ const isBaseOnly = (r: SenmlRecord): boolean =>
   r.v === undefined && r.vs === undefined && r.n === undefined && r.t === undefined && hasBase(r)
 
 const hasBase = (r: SenmlRecord): boolean =>
-  [r.bn, r.bt, r.bu, r.bv, r.bver].some((field) => field !== undefined)
+  r.bn !== undefined || r.bt !== undefined || r.bu !== undefined || r.bv !== undefined || r.bver !== undefined
 
 function resolve(
   r: SenmlRecord,
   base: Base,
+  name: Name | null,
   index: number,
   arrivalMs: number,
 ): AcceptedRecord | RefusedRecord {
-  const name = base.bn + (r.n ?? '')
   const why = recordProblem(r, base, name)
-  if (why !== null) return { index, why }
-  const { bridge, probe } = parseName(name)!
+  if (why !== null || name === null) return { index, why: why ?? wrongName(base, r) }
+  const { bridge, probe } = name
   const atMs = absoluteMs(base.bt + (r.t ?? 0), arrivalMs)
   const sample = r.v === undefined ? faultSample(probe, atMs, r.vs!) : sampleOf(probe, atMs, base.bv + r.v)
   const serial = r.boot === undefined || r.seq === undefined ? null : { boot: r.boot, seq: r.seq }
   return { index, sample, bridge, serial, deviceMs: null }
 }
 
-function recordProblem(r: SenmlRecord, base: Base, name: string): string | null {
-  const mustKnow = Object.keys(r).find((key) => key.endsWith('_'))
-  if (mustKnow !== undefined) return `field "${mustKnow}" must be understood (RFC 8428 §4.4) and is not`
+function recordProblem(r: SenmlRecord, base: Base, name: Name | null): string | null {
+  const mustKnow = fieldToKnow(r)
+  if (mustKnow !== null) return `field "${mustKnow}" must be understood (RFC 8428 §4.4) and is not`
   if (r.bver !== undefined && r.bver > SENML_VERSION) {
     return `version ${r.bver} of SenML is newer than ${SENML_VERSION}, the highest known here`
   }
-  if (parseName(name) === null) {
-    return `name "${foundText(name)}" is neither urn:… nor <bridge>/<probe> (letters, digits and - : . / _)`
-  }
+  if (name === null) return wrongName(base, r)
   const unit = r.u ?? base.bu
   if (r.v !== undefined && unit !== 'Cel') {
     return `unit ${unit === undefined ? 'is missing' : `"${foundText(unit)}"`}; the only one taken is "Cel"`
@@ -117,10 +123,40 @@ function recordProblem(r: SenmlRecord, base: Base, name: string): string | null 
   return r.v === undefined && r.vs === undefined ? 'neither a value "v" nor a fault "vs"' : null
 }
 
+const wrongName = ({ bn }: Base, { n = '' }: SenmlRecord): string =>
+  `name "${foundText(bn + n)}" is neither urn:… nor <bridge>/<probe> (letters, digits and - : . / _)`
+
+function fieldToKnow(r: SenmlRecord): string | null {
+  for (const key in r) if (key.endsWith('_')) return key
+  return null
+}
+
 /** RFC 8428 §4.5.1: the characters of a name; it starts with a letter or a digit. */
 const NAME = /^[A-Za-z0-9][A-Za-z0-9\-:./_]{0,199}$/
 
-function parseName(name: string): { readonly bridge: string | null; readonly probe: string } | null {
+interface Name {
+  readonly bridge: string | null
+  readonly probe: string
+}
+
+/** Reads the name of each record; a pack is of few probes, so each is read once, and is one string from here on. */
+function nameReader(): (bn: string, n: string | undefined) => Name | null {
+  let ofBase = ''
+  let known = new Map<string, Name | null>()
+  return (bn, n = '') => {
+    if (bn !== ofBase) {
+      ofBase = bn
+      known = new Map()
+    }
+    const before = known.get(n)
+    if (before !== undefined) return before
+    const name = parseName(bn + n)
+    known.set(n, name)
+    return name
+  }
+}
+
+function parseName(name: string): Name | null {
   if (!NAME.test(name)) return null
   if (name.startsWith('urn:')) return name.length > 'urn:'.length ? { bridge: null, probe: name } : null
   const slash = name.indexOf('/')
@@ -144,8 +180,12 @@ function faultSample(probe: string, atMs: number, text: string): Sample {
  * is moved so that the newest arrives now. Distances and order stay; what the device said is kept as `deviceMs`.
  */
 function withTrustedTimes(accepted: readonly AcceptedRecord[], arrivalMs: number): readonly AcceptedRecord[] {
-  const newestMs = accepted.reduce((max, a) => Math.max(max, a.sample.atMs), -Infinity)
-  const oldestMs = accepted.reduce((min, a) => Math.min(min, a.sample.atMs), Infinity)
+  let newestMs = -Infinity
+  let oldestMs = Infinity
+  for (const { sample } of accepted) {
+    newestMs = Math.max(newestMs, sample.atMs)
+    oldestMs = Math.min(oldestMs, sample.atMs)
+  }
   const isWrong = newestMs > arrivalMs + AHEAD_MS || oldestMs < CLOCK_NEVER_SET_MS
   if (accepted.length === 0 || !isWrong) return accepted
   return accepted.map((a) => ({

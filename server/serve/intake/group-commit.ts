@@ -41,6 +41,8 @@ export class GroupCommit {
     this.#count = 0
     this.#isScheduled = false
     try {
+      const [only] = group
+      if (group.length === 1 && only !== undefined) return only.resolve(await this.#store.add(only.readings))
       const added = await this.#store.add(group.flatMap((w) => w.readings))
       let from = 0
       for (const w of group) w.resolve(added.slice(from, (from += w.readings.length)))

@@ -17,7 +17,7 @@ export interface ReadingSink {
   /** Fresh, and newer than everything seen of its probe. */
   live(reading: Reading): void
   /** Into the record only: old, or behind what was seen. */
-  late(reading: Reading): void
+  late(readings: readonly Reading[]): void
 }
 
 export interface IntakeParts {
@@ -53,12 +53,17 @@ export class Intake {
   async takeSenml(body: unknown, mayIntroduce: boolean): Promise<Taken> {
     const decoded = decodeSenml(body, this.#parts.clock.nowMs())
     if (!Array.isArray(body)) throw new Problem(400, decoded.refused[0]!.why)
-    const isStranger = (a: AcceptedRecord) => !mayIntroduce && !this.#parts.probes.has(a.sample.probe)
-    const strangers = decoded.accepted.filter(isStranger)
-    const accepted = decoded.accepted.filter((a) => !isStranger(a))
-    const refused = [...decoded.refused, ...strangers.map(refuseStranger)].sort((a, b) => a.index - b.index)
-    const added = await this.#take(accepted)
-    return this.#count(added, refused)
+    const { accepted, refused } = mayIntroduce ? decoded : this.#withoutStrangers(decoded)
+    return this.#count(await this.#take(accepted), refused)
+  }
+
+  #withoutStrangers({ accepted, refused }: ReturnType<typeof decodeSenml>): ReturnType<typeof decodeSenml> {
+    const isKnown = (a: AcceptedRecord) => this.#parts.probes.has(a.sample.probe)
+    const strangers = accepted.filter((a) => !isKnown(a)).map(refuseStranger)
+    return {
+      accepted: accepted.filter(isKnown),
+      refused: [...refused, ...strangers].sort((a, b) => a.index - b.index),
+    }
   }
 
   /** Readings of ours: typed by hand. */
@@ -76,7 +81,8 @@ export class Intake {
   }
 
   #count(added: readonly AddedAs[], refused: readonly RefusedRecord[]): Taken {
-    const duplicates = added.filter((as) => as === 'duplicate').length
+    let duplicates = 0
+    for (const as of added) if (as === 'duplicate') duplicates += 1
     const stored = added.length - duplicates
     this.counts.stored += stored
     this.counts.duplicates += duplicates
@@ -93,9 +99,10 @@ export class Intake {
       return { reading, serial, deviceMs }
     })
     const added = await this.#commit(readings)
-    readings.forEach(({ reading }, i) => this.#pass(reading, added[i]!))
-    const fresh = readings.filter((_, i) => added[i] === 'stored')
-    this.#parts.probes.heard(fresh.map(({ reading }) => reading))
+    const stored: Reading[] = []
+    for (const [i, { reading }] of readings.entries()) if (added[i] === 'stored') stored.push(reading)
+    this.#pass(stored)
+    this.#parts.probes.heard(stored)
     return added
   }
 
@@ -106,15 +113,19 @@ export class Intake {
     } catch (error) {
       const { trouble } = this.#parts.recorder
       if (trouble === null) throw error
-      for (const { reading } of readings) if (this.#isLive(reading)) this.#toWatch(reading)
+      const nowMs = this.#parts.clock.nowMs()
+      for (const { reading } of readings) if (this.#isLive(reading, nowMs)) this.#toWatch(reading)
       throw new Problem(503, `${trouble}; send them again later`)
     }
   }
 
-  #pass(reading: Reading, added: AddedAs): void {
-    if (added !== 'stored') return
-    if (this.#isLive(reading)) this.#toWatch(reading)
-    else this.#parts.sink.late(reading)
+  #pass(stored: readonly Reading[]): void {
+    const nowMs = this.#parts.clock.nowMs()
+    const late: Reading[] = []
+    for (const reading of stored)
+      if (this.#isLive(reading, nowMs)) this.#toWatch(reading)
+      else late.push(reading)
+    if (late.length > 0) this.#parts.sink.late(late)
   }
 
   #toWatch(reading: Reading): void {
@@ -122,9 +133,8 @@ export class Intake {
     this.#parts.sink.live(reading)
   }
 
-  #isLive(reading: Reading): boolean {
-    const isNewer = reading.atMs > (this.#seenMs.get(reading.probe) ?? -Infinity)
-    return isNewer && this.#parts.clock.nowMs() - reading.atMs <= LIVE_MS
+  #isLive(reading: Reading, nowMs: number): boolean {
+    return nowMs - reading.atMs <= LIVE_MS && reading.atMs > (this.#seenMs.get(reading.probe) ?? -Infinity)
   }
 }
 

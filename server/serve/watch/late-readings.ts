@@ -7,6 +7,13 @@ export interface LateStretch {
   readonly toMs: number
 }
 
+/** A backlog is many readings: the stretch grows in its place. */
+interface Stretch {
+  readonly probe: string
+  fromMs: number
+  toMs: number
+}
+
 /** A backlog is worked up when nothing more came for a while, and at the latest after a minute. */
 const QUIET_MS = 3000
 const LATEST_MS = 60_000
@@ -15,7 +22,7 @@ const LATEST_MS = 60_000
 export class LateReadings {
   readonly #clock: Clock
   readonly #settle: (stretches: readonly LateStretch[]) => void
-  #stretches = new Map<string, LateStretch>()
+  #stretches = new Map<string, Stretch>()
   #firstMs: number | null = null
   #lastMs = 0
   #cancel: Cancel | null = null
@@ -25,11 +32,13 @@ export class LateReadings {
     this.#settle = settle
   }
 
-  add(probe: string, atMs: number): void {
-    const known = this.#stretches.get(probe)
-    if (known === undefined) this.#stretches.set(probe, { probe, fromMs: atMs, toMs: atMs })
-    else if (atMs < known.fromMs) this.#stretches.set(probe, { ...known, fromMs: atMs })
-    else if (atMs > known.toMs) this.#stretches.set(probe, { ...known, toMs: atMs })
+  add(readings: readonly { readonly probe: string; readonly atMs: number }[]): void {
+    for (const { probe, atMs } of readings) {
+      const known = this.#stretches.get(probe)
+      if (known === undefined) this.#stretches.set(probe, { probe, fromMs: atMs, toMs: atMs })
+      else if (atMs < known.fromMs) known.fromMs = atMs
+      else if (atMs > known.toMs) known.toMs = atMs
+    }
     this.#lastMs = this.#clock.nowMs()
     this.#firstMs ??= this.#lastMs
     this.#cancel ??= this.#clock.after(QUIET_MS, () => this.#look())

@@ -83,8 +83,8 @@ export class Watching implements ReadingSink {
     this.#feed({ kind: 'reading', atMs: reading.atMs, reading })
   }
 
-  late(reading: Reading): void {
-    this.#late.add(reading.probe, reading.atMs)
+  late(readings: readonly Reading[]): void {
+    this.#late.add(readings)
   }
 
   /** Something was done or noted. What lies behind what the watch has seen makes it fold the day again. */

@@ -6,7 +6,7 @@ export const MINUTE_MS = 60_000
 export class MinuteExtremes {
   readonly #store: Database.Statement<[number, number, number, number, number, number]>
   readonly #minutes = new Map<string, Extremes>()
-  #last: Extremes | undefined
+  readonly #lastOf = new Map<number, Extremes>()
 
   constructor(db: Database.Database) {
     this.#store = db.prepare(`
@@ -20,8 +20,14 @@ export class MinuteExtremes {
 
   add(probeId: number, atMs: number, tempC: number): void {
     const m = this.#minute(probeId, Math.floor(atMs / MINUTE_MS), atMs, tempC)
-    if (tempC < m.lowC) Object.assign(m, { lowC: tempC, lowMs: atMs })
-    if (tempC > m.highC) Object.assign(m, { highC: tempC, highMs: atMs })
+    if (tempC < m.lowC) {
+      m.lowC = tempC
+      m.lowMs = atMs
+    }
+    if (tempC > m.highC) {
+      m.highC = tempC
+      m.highMs = atMs
+    }
   }
 
   /** Writes them and forgets everything. */
@@ -33,18 +39,18 @@ export class MinuteExtremes {
 
   forget(): void {
     this.#minutes.clear()
-    this.#last = undefined
+    this.#lastOf.clear()
   }
 
   #minute(probeId: number, minute: number, atMs: number, tempC: number): Extremes {
-    const last = this.#last
-    if (last !== undefined && last.probeId === probeId && last.minute === minute) return last
+    const last = this.#lastOf.get(probeId)
+    if (last !== undefined && last.minute === minute) return last
     const key = `${probeId} ${minute}`
-    const known = this.#minutes.get(key)
-    if (known !== undefined) return (this.#last = known)
     const fresh = { probeId, minute, lowC: tempC, lowMs: atMs, highC: tempC, highMs: atMs }
-    this.#minutes.set(key, fresh)
-    return (this.#last = fresh)
+    const extremes = this.#minutes.get(key) ?? fresh
+    this.#minutes.set(key, extremes)
+    this.#lastOf.set(probeId, extremes)
+    return extremes
   }
 }
 

@@ -3,7 +3,7 @@ import type { Reading } from '#core/measure/reading'
 import type { AddedAs, NewReading, ReadingStore, TracePoint, TraceRange } from '../readings.ts'
 import { MinuteExtremes } from './minute-extremes.ts'
 import type { ProbeIds } from './probe-ids.ts'
-import { codeWord, type ReadingRow, toReading, toRow, verdictCode } from './reading-codes.ts'
+import { codeWord, GOOD, type ReadingRow, toReading, toRow, verdictCode } from './reading-codes.ts'
 import { SeenSerials } from './seen-serials.ts'
 import { TraceQuery } from './trace-query.ts'
 
@@ -25,6 +25,8 @@ export class SqliteReadings implements ReadingStore {
   readonly #minutes: MinuteExtremes
   readonly #trace: TraceQuery
   readonly #insert: Database.Statement<InsertParams>
+  /** Nearly every reading: believed as it came, at a time that has none yet. */
+  readonly #insertGood: Database.Statement<[number, number, number]>
   readonly #sameTime: Database.Statement<[number, number], ReadingRow>
   readonly #between: Database.Statement<[number, number, number], ReadingRow>
   readonly #newest: Database.Statement<[number], ReadingRow>
@@ -37,6 +39,9 @@ export class SqliteReadings implements ReadingStore {
     this.#minutes = new MinuteExtremes(db)
     this.#trace = new TraceQuery(db)
     this.#insert = db.prepare('insert or ignore into reading values (?, ?, ?, ?, ?, ?, ?, ?)')
+    this.#insertGood = db.prepare(
+      `insert or ignore into reading values (?, ?, 0, ?, null, ${GOOD}, null, null)`,
+    )
     this.#sameTime = db.prepare('select * from reading where probe_id = ? and at_ms = ? order by nth')
     this.#between = db.prepare('select * from reading where probe_id = ? and at_ms >= ? and at_ms < ?')
     this.#newest = db.prepare('select * from reading where probe_id = ? order by at_ms desc limit 1')
@@ -93,10 +98,13 @@ export class SqliteReadings implements ReadingStore {
   #add({ reading, serial, deviceMs }: NewReading): AddedAs {
     const id = this.#ids.findOrMake(reading.probe, reading.atMs)
     if (serial !== null && !this.#seen.mark(id, serial.boot, serial.seq)) return 'duplicate'
-    const row = toRow(reading, deviceMs ?? null)
-    if (this.#write(id, 0, row) === 0) return this.#addSecond(id, row, serial !== null)
-    if (reading.kind === 'temp' && reading.verdict === 'good')
-      this.#minutes.add(id, reading.atMs, reading.tempC)
+    const isGood = reading.kind === 'temp' && reading.verdict === 'good'
+    const isBare = isGood && reading.tempC === reading.rawC && (deviceMs ?? null) === null
+    const changes = isBare
+      ? this.#insertGood.run(id, reading.atMs, reading.rawC).changes
+      : this.#write(id, 0, toRow(reading, deviceMs ?? null))
+    if (changes === 0) return this.#addSecond(id, toRow(reading, deviceMs ?? null), serial !== null)
+    if (isGood) this.#minutes.add(id, reading.atMs, reading.tempC)
     return 'stored'
   }
 

@@ -11,7 +11,8 @@ export class SeenSerials {
   readonly #load: Database.Statement<[number, string, number], { bits: Buffer }>
   readonly #store: Database.Statement<[number, string, number, Buffer]>
   readonly #chunks = new Map<string, Chunk>()
-  #last: Chunk | undefined
+  /** The chunk that each probe had last: as a rule it has the next one, too. */
+  readonly #lastOf = new Map<number, Chunk>()
 
   constructor(db: Database.Database) {
     this.#load = db.prepare('select bits from seen where probe_id = ? and boot = ? and chunk = ?')
@@ -41,19 +42,22 @@ export class SeenSerials {
 
   forget(): void {
     this.#chunks.clear()
-    this.#last = undefined
+    this.#lastOf.clear()
   }
 
   #chunk(probeId: number, boot: string, nth: number): Chunk {
-    const last = this.#last
-    if (last !== undefined && last.probeId === probeId && last.nth === nth && last.boot === boot) return last
+    const last = this.#lastOf.get(probeId)
+    if (last !== undefined && last.nth === nth && last.boot === boot) return last
     const key = `${probeId} ${nth} ${boot}`
-    const known = this.#chunks.get(key)
-    if (known !== undefined) return (this.#last = known)
-    const bits = this.#load.get(probeId, boot, nth)?.bits ?? Buffer.alloc(CHUNK / 8)
-    const chunk = { probeId, boot, nth, bits, changed: false }
+    const chunk = this.#chunks.get(key) ?? this.#loaded(probeId, boot, nth)
     this.#chunks.set(key, chunk)
-    return (this.#last = chunk)
+    this.#lastOf.set(probeId, chunk)
+    return chunk
+  }
+
+  #loaded(probeId: number, boot: string, nth: number): Chunk {
+    const bits = this.#load.get(probeId, boot, nth)?.bits ?? Buffer.alloc(CHUNK / 8)
+    return { probeId, boot, nth, bits, changed: false }
   }
 }
 

@@ -65,6 +65,18 @@ function readingRules(fresh: Fresh): void {
     expect(await readings.between(whole)).toEqual([good(0, 70)])
   })
 
+  test('a reading without a serial whose device’s clock is wrong is known by what that says, and its value', async () => {
+    const { readings } = await fresh()
+    const said = (atS: number, rawC: number, deviceMs: number) => ({
+      reading: good(atS, rawC),
+      serial: null,
+      deviceMs,
+    })
+    expect(await readings.add([said(0, 70, 300_000)])).toEqual(['stored'])
+    expect(await readings.add([said(9, 70, 300_000)])).toEqual(['duplicate'])
+    expect(await readings.add([said(10, 71, 300_000), said(11, 70, 301_000)])).toEqual(['stored', 'stored'])
+  })
+
   test('a reading without a serial is known by its time and value', async () => {
     const { readings } = await fresh()
     const one = { reading: good(0, 70), serial: null }

@@ -36,6 +36,9 @@ const AHEAD_MS = 5000
 /** Clocks that were never set run from 1970 or from 2000; nothing before 2001 is a true time, Unix ms. */
 export const CLOCK_NEVER_SET_MS = 978_307_200_000
 
+/** The first and the last moment that a date can name lie this far from 1970, ms (ECMA-262, time values). */
+const LAST_MS = 8.64e15
+
 interface Base {
   readonly bn: string
   readonly bt: number
@@ -104,6 +107,7 @@ function resolve(
   if (why !== null || name === null) return { index, why: why ?? wrongName(base, r) }
   const { bridge, probe } = name
   const atMs = absoluteMs(base.bt + (r.t ?? 0), arrivalMs)
+  if (Math.abs(atMs) > LAST_MS) return { index, why: `time ${base.bt + (r.t ?? 0)} s is no date` }
   const sample = r.v === undefined ? faultSample(probe, atMs, r.vs!) : sampleOf(probe, atMs, base.bv + r.v)
   const serial = r.boot === undefined || r.seq === undefined ? null : { boot: r.boot, seq: r.seq }
   return { index, sample, bridge, serial, deviceMs: null }

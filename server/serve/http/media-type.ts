@@ -17,7 +17,7 @@ const TRACE_LIMIT = '20mb'
 
 /**
  * Bodies are JSON and say so. A form or plain text is what another site's page can send without asking, so it
- * is refused before it is read. Readings come as SenML, photos as pictures.
+ * is refused before it is read. Readings come as SenML, which small boards call plain JSON; photos as pictures.
  */
 export function readBodies(): readonly RequestHandler[] {
   const readings = json({ type: [SENML_JSON, 'application/json'], limit: READINGS_LIMIT, strict: false })

@@ -1,5 +1,5 @@
 import type Database from 'better-sqlite3'
-import type { Reading } from '#core/measure/reading'
+import type { Reading, Serial } from '#core/measure/reading'
 import type { AddedAs, NewReading, ReadingStore, TracePoint, TraceRange } from '../readings.ts'
 import { MinuteExtremes } from './minute-extremes.ts'
 import type { ProbeIds } from './probe-ids.ts'
@@ -97,7 +97,8 @@ export class SqliteReadings implements ReadingStore {
 
   #add({ reading, serial, deviceMs }: NewReading): AddedAs {
     const id = this.#ids.findOrMake(reading.probe, reading.atMs)
-    if (serial !== null && !this.#seen.mark(id, serial.boot, serial.seq)) return 'duplicate'
+    const known = serial ?? bySay(reading, deviceMs ?? null)
+    if (known !== null && !this.#seen.mark(id, known.boot, known.seq)) return 'duplicate'
     const isGood = reading.kind === 'temp' && reading.verdict === 'good'
     const isBare = isGood && reading.tempC === reading.rawC && (deviceMs ?? null) === null
     const changes = isBare
@@ -122,4 +123,11 @@ export class SqliteReadings implements ReadingStore {
     const { at_ms, raw_c, temp_c, verdict, found, device_ms } = row
     return this.#insert.run(id, at_ms, nth, raw_c, temp_c, verdict, found, device_ms).changes
   }
+}
+
+/** A reading whose device's clock is wrong has another time at each arrival; what the device itself said knows it again. */
+function bySay(reading: Reading, deviceMs: number | null): Serial | null {
+  if (deviceMs === null || deviceMs < 0 || !Number.isSafeInteger(deviceMs)) return null
+  const value = reading.kind === 'temp' ? reading.rawC : reading.found
+  return { boot: `its own clock, ${value}`, seq: deviceMs }
 }

@@ -37,6 +37,32 @@ test('a reading that came before is not the newest of its probe, whatever it say
   expect(heron).toMatchObject({ tempC: 60, atMs: (t - 20) * 1000 })
 })
 
+test.each([
+  ['decades ahead', Date.UTC(2099, 0, 1)],
+  ['in 1979', Date.UTC(1979, 0, 1)],
+])('a device without a counter whose clock is %s is stored once, however often it sends', async (_, atMs) => {
+  const server = await studioServer()
+  const pack = [70, 70.5].map((v, i) => ({ n: 'urn:heron', u: 'Cel', t: atMs / 1000 + i, v }))
+  expect((await server.ask('POST', '/api/readings', pack)).body).toMatchObject({ stored: 2, duplicates: 0 })
+  server.clock.advance(7000)
+  expect((await server.ask('POST', '/api/readings', pack)).body).toMatchObject({ stored: 0, duplicates: 2 })
+  expect(await server.store.readings.between(whole)).toHaveLength(2)
+})
+
+test.each([1e300, -1e300, 8_640_000_000_001])(
+  'a time of %d s is no date and holds up nothing else',
+  async (t) => {
+    const server = await studioServer()
+    const pack = [
+      { n: 'urn:heron', u: 'Cel', t, v: 70 },
+      { n: 'urn:heron', u: 'Cel', v: 71 },
+    ]
+    const { status, body } = await server.ask('POST', '/api/readings', pack)
+    expect([status, body.stored]).toEqual([200, 1])
+    expect(body.refused).toEqual([{ index: 0, why: `time ${t} s is no date` }])
+  },
+)
+
 test('what is no pack at all is refused as a whole', async () => {
   const server = await studioServer()
   expect((await server.ask('POST', '/api/readings', { n: 'urn:heron', v: 1 })).body.detail).toBe(

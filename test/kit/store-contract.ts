@@ -57,6 +57,12 @@ type Fresh = () => Promise<Store>
 
 const heronOf = (litres: number) => ({ title: 'Heron', vessel: { litres, burner: { dialMax: 10 } } })
 
+const said = (atS: number, rawC: number, deviceMs: number) => ({
+  reading: good(atS, rawC),
+  serial: null,
+  deviceMs,
+})
+
 function readingRules(fresh: Fresh): void {
   test('a reading with a serial that is sent twice is stored once, whatever time it carries', async () => {
     const { readings } = await fresh()
@@ -67,11 +73,6 @@ function readingRules(fresh: Fresh): void {
 
   test('a reading without a serial whose device’s clock is wrong is known by what that says, and its value', async () => {
     const { readings } = await fresh()
-    const said = (atS: number, rawC: number, deviceMs: number) => ({
-      reading: good(atS, rawC),
-      serial: null,
-      deviceMs,
-    })
     expect(await readings.add([said(0, 70, 300_000)])).toEqual(['stored'])
     expect(await readings.add([said(9, 70, 300_000)])).toEqual(['duplicate'])
     expect(await readings.add([said(10, 71, 300_000), said(11, 70, 301_000)])).toEqual(['stored', 'stored'])

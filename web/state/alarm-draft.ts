@@ -1,4 +1,4 @@
-import { type AlarmName, type AlarmSetting, NEVER_SHELVED } from '#core/plan/alarm-names'
+import type { AlarmName, AlarmSetting } from '#core/plan/alarm-names'
 import type { Plan } from '#core/plan/plan'
 import { type Unit, shownNumber, typedNumber } from './typed-number.ts'
 
@@ -35,9 +35,6 @@ function alarmDraft(name: AlarmName, setting: AlarmSetting, unit: Unit): AlarmDr
     read: setting,
   }
 }
-
-/** Some alarms guard the goods and the house and stay in service. */
-export const mayBeOut = (name: AlarmName): boolean => !NEVER_SHELVED.includes(name)
 
 /** What was typed → the plan's settings, and the fields that are no number (`above-window.onDelayS`). */
 export function alarmsFromDrafts(

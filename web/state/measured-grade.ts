@@ -1,11 +1,6 @@
 import type { Lab } from '#core/batch/colour'
-import {
-  type GreyGrade,
-  changeDifference,
-  gradeOfScore,
-  scoreOfDeltaEF,
-  stainingScore,
-} from '#core/batch/grey-scale'
+import { type GreyGrade } from '#core/batch/grey-grades'
+import { changeDifference, gradeOfScore, scoreOfDeltaEF, stainingScore } from '#core/batch/grey-scale'
 import { readNumber } from '#core/measure/read-number'
 
 /** L*, a*, b* as typed, before the test and after it. */

@@ -17,7 +17,8 @@ type Body = Readonly<Record<string, unknown>>
 
 /**
  * What was typed → the body of a line in grams, litres and °C, or what stands in the way. Fields of `before` that
- * no form shows are kept, so that a correction corrects only what was changed.
+ * no form shows are kept, and those that nobody typed over stay to the last digit whatever the person's units, so that
+ * a correction corrects only what was changed.
  */
 export function bodyFromDraft(
   kind: FormKind,
@@ -28,11 +29,13 @@ export function bodyFromDraft(
   const fields = RECORD_FIELDS[kind]
   const problems: Partial<Record<FieldName, LineProblem>> = {}
   const body: Record<string, unknown> = unshown(before, fields)
+  const was = flatOf(before)
+  const stood = draftOfBody(kind, before, units)
   for (const field of fields) {
     const typed = (draft[field.name] ?? '').trim()
     if (typed === '' && field.must === true) problems[field.name] = 'needs-text'
     if (typed === '') continue
-    const value = valueOf(field, typed, units)
+    const value = typed === stood[field.name] ? was[field.name] : valueOf(field, typed, units)
     if (value === null) problems[field.name] = 'needs-number'
     else body[field.name] = value
   }
@@ -86,8 +89,7 @@ const dayMs = (typed: string): number | null => {
 
 /** The body of a line → what stands in its form, in the person's units. */
 export function draftOfBody(kind: FormKind, body: Body, units: Units): LineDraft {
-  const lab = typeof body['lab'] === 'object' && body['lab'] !== null ? body['lab'] : {}
-  const flat: Body = { ...body, ...lab }
+  const flat = flatOf(body)
   return Object.fromEntries(
     RECORD_FIELDS[kind].flatMap((field) => {
       const value = flat[field.name]
@@ -95,6 +97,12 @@ export function draftOfBody(kind: FormKind, body: Body, units: Units): LineDraft
     }),
   )
 }
+
+/** The three numbers of a colour beside the other fields. */
+const flatOf = (body: Body): Body => ({
+  ...body,
+  ...(typeof body['lab'] === 'object' && body['lab'] !== null ? body['lab'] : {}),
+})
 
 function typedOf({ sort }: RecordField, value: unknown, { unit, weights }: Units): string {
   if (typeof value !== 'number') return String(value)

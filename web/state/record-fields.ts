@@ -1,3 +1,4 @@
+import { GREY_GRADES } from '#core/batch/grey-grades'
 import type { RecordKind } from '#core/batch/record-line'
 
 /**
@@ -79,7 +80,7 @@ export type FieldName =
   | 'text'
 
 const SCORES = ['1', '2', '3', '4', '5']
-const GRADES = ['5', '4-5', '4', '3-4', '3', '2-3', '2', '1-2', '1', '6', '7', '8']
+const GRADES = [...GREY_GRADES, '6', '7', '8']
 const MATCHES = ['same', 'better', 'lighter', 'darker', 'duller', 'redder', 'yellower', 'bluer']
 
 const field = (name: FieldName, sort: FieldSort, choices?: readonly string[]): RecordField => ({

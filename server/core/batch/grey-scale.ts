@@ -1,8 +1,5 @@
 import { type Lab, deltaEab } from './colour.ts'
-
-/** Grades of the grey scales, best first (ISO 105-A02 for change, -A03 for staining). */
-export const GREY_GRADES = ['5', '4-5', '4', '3-4', '3', '2-3', '2', '1-2', '1'] as const
-export type GreyGrade = (typeof GREY_GRADES)[number]
+import { GREY_GRADES, type GreyGrade } from './grey-grades.ts'
 
 /**
  * Score of a corrected difference ΔE_F by ISO 105-A05:1996, section 8: 5 is unchanged, 1 the lowest.

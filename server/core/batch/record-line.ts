@@ -1,5 +1,5 @@
 import type { Lab } from './colour.ts'
-import type { GreyGrade } from './grey-scale.ts'
+import type { GreyGrade } from './grey-grades.ts'
 
 /** What the goods are. Weights in grams. */
 export interface Goods {

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { GREY_GRADES } from '../batch/grey-scale.ts'
+import { GREY_GRADES } from '../batch/grey-grades.ts'
 import type { RecordBodies, RecordKind } from '../batch/record-line.ts'
 
 const word = z.string().trim().min(1).max(200)

@@ -45,6 +45,22 @@ test('a line that is read back into its form and saved unchanged stays the same'
   )
 })
 
+test('what nobody typed over stays to the last digit, whatever the units of the person', () => {
+  const goods = { what: 'ten skeins', wetWeightG: 260, lot: 'M-4' }
+  const typed = { ...draftOfBody('goods', goods, US), lot: 'M-5' }
+  expect(typed.wetWeightG).toBe('9.171')
+  expect(bodyFromDraft('goods', typed, US, goods)).toEqual({ ok: true, body: { ...goods, lot: 'M-5' } })
+  const check = { place: 'top', tempC: 71.83, stageId: 'dye' }
+  expect(bodyFromDraft('check', draftOfBody('check', check, US), US, check)).toEqual({
+    ok: true,
+    body: check,
+  })
+  // Typed over, it is what was typed: 9 oz are 255.1457 g.
+  expect(bodyFromDraft('goods', { ...typed, wetWeightG: '9' }, US, goods)).toMatchObject({
+    body: { wetWeightG: 255.1457 },
+  })
+})
+
 test('what the form doesn’t show is kept when a line is corrected, and an emptied field goes', () => {
   const before = { dryWeightG: 850, what: 'three skeins', lot: 'M-4' }
   expect(bodyFromDraft('goods', { what: 'four skeins', lot: '' }, METRIC, before)).toEqual({

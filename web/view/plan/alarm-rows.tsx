@@ -1,13 +1,8 @@
 import { ALARM_NAMES, type AlarmName } from '#core/plan/alarm-names'
 import { ALARM_DEFAULTS } from '#core/watch/alarm-defaults'
+import { mayBeShelved } from '#core/watch/alarm-shelf'
 import { wordsOf } from '#core/words/words-of'
-import {
-  type AlarmDraft,
-  ALARM_NUMBERS,
-  type AlarmNumber,
-  mayBeOut,
-  newAlarm,
-} from '../../state/alarm-draft.ts'
+import { type AlarmDraft, ALARM_NUMBERS, type AlarmNumber, newAlarm } from '../../state/alarm-draft.ts'
 import type { DraftProblems } from '../../state/plan-from-draft.ts'
 import { SelectField, TextField } from '../part/field.tsx'
 import { useWords } from '../page-context.ts'
@@ -62,7 +57,7 @@ function AlarmRow(props: {
         {(Object.keys(ALARM_NUMBERS) as AlarmNumber[]).map((field) => (
           <AlarmNumberField key={field} {...props} field={field} />
         ))}
-        {mayBeOut(alarm.name) && (
+        {mayBeShelved(alarm.name) && (
           <SelectField
             label={words.service}
             value={alarm.service}

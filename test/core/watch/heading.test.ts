@@ -254,3 +254,22 @@ test('a burner noted as turned up is the reason at once: the call does not wait 
   expect(known).toBeLessThan(31.25)
   expect(unknown! - known!).toBeGreaterThan(0.5)
 })
+
+/** Calls of a bath that comes to the boil at 90 °C, as water does under the 70 kPa of 3,000 m (US Standard Atmosphere 1976, IAPWS-IF97). */
+function callsToTheBoil(altitudeM: number): number {
+  const vessel = { litres: 20, altitudeM, burner: { dialMax: 10 } }
+  const day = new WatchDay().pot('heron', '08:00', { vessel })
+  day.batch('heron', '08:00', plan(hold({ windowC: [84, 88], ceilingC: 93 })))
+  day.note('heron', '08:00', 'stage:dye').line('heron', [
+    ['08:00', 85],
+    ['08:20', 85],
+    ['08:25', 90],
+    ['08:30', 90],
+  ])
+  return raisedMin(day, 'heading-above-ceiling').length
+}
+
+test('high up a bath that comes to the boil heads for no limit that water does not reach', () => {
+  expect(callsToTheBoil(3000)).toBe(0)
+  expect(callsToTheBoil(0)).toBe(1)
+})

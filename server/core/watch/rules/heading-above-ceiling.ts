@@ -2,6 +2,7 @@ import { ceilingOf, hasWindow } from '../stage-window.ts'
 import { type AlarmRule, BETWEEN, OFF, UNKNOWN } from './alarm-rule.ts'
 import { mayHead } from './first-rise.ts'
 import { heading, soonestWay } from './heading.ts'
+import { isPastBoil } from './near-boil.ts'
 
 const AHEAD_MIN = 5
 const CLEAR_MIN = 7
@@ -18,7 +19,7 @@ export const headingAboveCeiling: AlarmRule = {
     if (limitC === null) return null
     const way = soonestWay(view, limitC)
     if (tempC === null || way === null) return UNKNOWN
-    if (tempC > limitC || way.leastMin > CLEAR_MIN || !mayHead(view)) return OFF
+    if (tempC > limitC || way.leastMin > CLEAR_MIN || isPastBoil(view, limitC) || !mayHead(view)) return OFF
     if (!way.rises || way.min > AHEAD_MIN) return BETWEEN
     return heading(view, limitC, way.min)
   },

@@ -1,6 +1,7 @@
 import { type AlarmRule, BETWEEN, OFF, UNKNOWN } from './alarm-rule.ts'
 import { mayHead } from './first-rise.ts'
 import { heading, wayForeseen } from './heading.ts'
+import { isPastBoil } from './near-boil.ts'
 
 const AHEAD_MIN = 10
 /** A bath that has just come in still settles; there it must be about to leave. */
@@ -19,7 +20,8 @@ export const headingAboveWindow: AlarmRule = {
     const limitC = stage.windowC[1]
     const way = wayForeseen(view, limitC)
     if (way === null || view.tempC === null) return UNKNOWN
-    if (view.tempC > limitC || way.leastMin > CLEAR_MIN || !mayHead(view)) return OFF
+    if (view.tempC > limitC || way.leastMin > CLEAR_MIN || isPastBoil(view, limitC) || !mayHead(view))
+      return OFF
     const settling = view.atMs - beganMs < SETTLING_MS
     if (!way.rises || way.min > (settling ? AHEAD_SETTLING_MIN : AHEAD_MIN)) return BETWEEN
     return heading(view, limitC, way.min)

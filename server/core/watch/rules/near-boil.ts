@@ -10,6 +10,9 @@ const TEN_MIN_MS = 10 * 60_000
 
 const boilOf = ({ pot }: PotView): number => boilingC(pot.setup.vessel?.altitudeM ?? 0)
 
+/** Does water boil before it gets there, so surely that neither weather nor salt makes up for it? */
+export const isPastBoil = (view: PotView, limitC: number): boolean => limitC > boilOf(view) + PAST_BOIL_C
+
 /** Within 1 °C of the local boiling point, where no boil is planned. */
 export const nearBoil: AlarmRule = {
   alarm: 'near-boil',

@@ -70,6 +70,11 @@ function take(message: StoveMessage): void {
 /** When a new window has drawn its page and has time, ms. */
 const CHART_AFTER_MS = 2_000
 
+async function askStudio(): Promise<void> {
+  const asked = await requests.ask<{ readonly money: string | null }>('GET', '/api/studio')
+  if (asked.ok) state.money.value = asked.value.money
+}
+
 /** Changes that want a person; the others only tell how it goes on. */
 const CALLS: ReadonlySet<AlarmMessage['change']> = new Set(['raised', 'worsened', 'reminded'])
 
@@ -121,8 +126,8 @@ effect(() => {
   markPage(mark, title)
 })
 
-// The live line can't say why it was refused; a plain request can.
-void requests.ask('GET', '/api/studio')
+// The live line can't say why it was refused; a plain request can, and tells what the studio's prices are in.
+void askStudio()
 deviceDark.addEventListener('change', () => (state.deviceIsDark.value = deviceDark.matches))
 globalThis.addEventListener('languagechange', () => (state.deviceLanguages.value = navigator.languages))
 globalThis.addEventListener('hashchange', () => (state.route.value = routeAt(location)))

@@ -5,7 +5,7 @@ import { io } from 'socket.io-client'
 import type { Pulse } from '#core/wire/live'
 import { furnish } from '../demo/furnish.ts'
 import { demoProbes } from '../demo/probe-settings.ts'
-import { STUDIO, WAKE_AT } from '../demo/studio.ts'
+import { MONEY, STUDIO, WAKE_AT } from '../demo/studio.ts'
 import { openSqliteStore } from '../store/sqlite/open-sqlite-store.ts'
 import { type Command, type Flags, UsageError } from './command.ts'
 import { runServe } from './serve.ts'
@@ -53,7 +53,12 @@ async function furnishFolder(data: string): Promise<void> {
   const zone = Intl.DateTimeFormat().resolvedOptions().timeZone
   await furnish(store, Date.now(), { unit: 'C', zone, language: 'en' })
   await store.close()
-  const settings = { studio: STUDIO, wakeAt: WAKE_AT, probes: demoProbes((probe) => knobsFile(data, probe)) }
+  const settings = {
+    studio: STUDIO,
+    money: MONEY,
+    wakeAt: WAKE_AT,
+    probes: demoProbes((probe) => knobsFile(data, probe)),
+  }
   writeFileSync(join(data, 'holdfast.json'), JSON.stringify(settings, null, 2))
 }
 

@@ -34,6 +34,7 @@ Starts the server with the page, and a bridge beside it for the probes that hang
   --unit C|F        unit of sentences sent out           (HOLDFAST_UNIT, C)
   --zone ZONE       time zone of sentences sent out      (HOLDFAST_ZONE, this computer's)
   --language LANG   language of sentences sent out       (HOLDFAST_LANGUAGE, en)
+  --money UNIT      what prices are in, such as EUR      (HOLDFAST_MONEY)
   --no-bridge       no bridge beside the server
 
 Settings come from holdfast.json in the data folder; variables overrule it, flags overrule both. docs/settings.md

@@ -18,6 +18,7 @@ export const SETTINGS_FLAGS = {
   unit: { type: 'string' },
   zone: { type: 'string' },
   language: { type: 'string' },
+  money: { type: 'string' },
 } as const
 
 /** Only looked at every so often: watching by the system's own means misses changes on network folders. */

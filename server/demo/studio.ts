@@ -18,6 +18,7 @@ export const filledPot = ({ vessel, dialCurve, lossFactor, lagS }: DemoPot, star
 
 export const STUDIO = 'Saltmarsh Lane Dyehouse'
 export const DYER = 'Ilse'
+export const MONEY = 'EUR'
 /** When her alarm clock rings. */
 export const WAKE_AT = '06:30'
 export const ROOM_C = 18

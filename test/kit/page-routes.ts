@@ -14,7 +14,10 @@ export function pageRoutes(potCount: number): Router {
   const plans: PlanRecord[] = [{ id: 1, version: 1, savedMs: Date.now(), plan: MADDER_PLAN }]
   const pots = () => Array.from({ length: potCount }, (_, no) => potRecord(no))
   router.use(json())
-  router.get('/studio', (_q, a) => void a.json({ studio: null, unit: 'C', version: '0', boilC: 100 }))
+  router.get(
+    '/studio',
+    (_q, a) => void a.json({ studio: null, unit: 'C', version: '0', boilC: 100, money: null }),
+  )
   router.get('/pots', (_q, a) => void a.json(pots()))
   heatRoutes(router, (id) => pots().find((pot) => pot.id === id) ?? null)
   router.get('/plans', (_q, a) => void a.json(plans))

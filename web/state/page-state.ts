@@ -33,6 +33,8 @@ export interface PageState {
   readonly hushed: Signal<boolean>
   /** The server wants its passphrase before it tells anything. */
   readonly locked: Signal<boolean>
+  /** What the studio's prices are in: a code or a sign; `null`: nobody has said. */
+  readonly money: Signal<string | null>
   /** What the page could not do last, in one sentence. */
   readonly refusal: Signal<string | null>
 }
@@ -67,6 +69,7 @@ export function pageState(start: {
     loud: signal(false),
     hushed: signal(false),
     locked: signal(false),
+    money: signal(null),
     refusal: signal(null),
   }
 }

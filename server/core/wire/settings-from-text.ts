@@ -14,6 +14,7 @@ const FROM_TEXT = {
   zone: 'text',
   language: 'text',
   altitudeM: 'number',
+  money: 'text',
 } as const satisfies Partial<Record<keyof FileSettings, 'number' | 'text' | 'list'>>
 type TextField = keyof typeof FROM_TEXT
 const TEXT_FIELDS = Object.keys(FROM_TEXT) as readonly TextField[]

@@ -32,7 +32,14 @@ export const settingsFile = z.strictObject({
     .min(0)
     .max(1000)
     .optional()
-    .describe('what a kilowatt-hour costs, in any money: batches then show what their heat cost'),
+    .describe('what a kilowatt-hour costs: batches then show what their heat cost'),
+  money: z
+    .string()
+    .trim()
+    .min(1)
+    .max(8)
+    .optional()
+    .describe('what prices are in: a code as in ISO 4217, or a sign'),
   alarms: planFileSchema.shape.alarms.describe('delays and deadbands for all pots; a plan may say otherwise'),
   probes: z.array(z.unknown()).max(1000).default([]),
   broker: brokerSettings.optional(),

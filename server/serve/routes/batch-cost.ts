@@ -47,7 +47,7 @@ export async function costOfBatch(studio: Studio, batch: StoredBatch): Promise<C
       pricePerKg: lots.find((lot) => lot.id === body.lotId)?.pricePerKg ?? null,
     })),
   })
-  return { cost, energy, pricePerKWh, currency: noted.currency ?? null, share01 }
+  return { cost, energy, pricePerKWh, currency: noted.currency ?? settings().money ?? null, share01 }
 }
 
 /** Over all pots that the batch went through; `null` when none of them is known well enough, or nothing was heated. */

@@ -41,16 +41,18 @@ export function systemRoutes(studio: Studio): readonly Endpoint[] {
     endpoint({
       method: 'get',
       path: '/api/studio',
-      summary: 'Name, unit and version of this studio, and where water boils there',
+      summary: 'Name, units and version of this studio, and where water boils there',
       answer: z.object({
         studio: z.string().nullable(),
         unit: z.enum(['C', 'F']),
         version: z.string(),
         boilC: z.number(),
+        money: z.string().nullable(),
       }),
       handle: async () => {
-        const { studio: name, unit, altitudeM } = studio.settings()
-        return { studio: name ?? null, unit, version: studio.version, boilC: boilingC(altitudeM) }
+        const { studio: name, unit, altitudeM, money } = studio.settings()
+        const boilC = boilingC(altitudeM)
+        return { studio: name ?? null, unit, version: studio.version, boilC, money: money ?? null }
       },
     }),
     endpoint({

@@ -71,6 +71,16 @@ test('energy that nobody typed is reckoned from the dial and the nameplate, and 
   expect(typed.cost.total).toBeCloseTo(60 + 18 + 0.8, 9)
 })
 
+test('money is what the studio reckons in, unless the batch says otherwise', async () => {
+  const server = await studioServer({ settings: { money: 'EUR' } })
+  const id = await dyed(server)
+  const currency = async () => (await server.ask('GET', `/api/batches/${id}/cost`)).body.currency as unknown
+  expect((await server.ask('GET', '/api/studio')).body.money).toBe('EUR')
+  expect(await currency()).toBe('EUR')
+  await made(server, `/api/batches/${id}/entries`, { kind: 'cost', body: { goodsCost: 60, currency: 'DKK' } })
+  expect(await currency()).toBe('DKK')
+})
+
 test('without a noted dial the energy is what it takes to warm and hold the bath', async () => {
   const server = await studioServer()
   const id = await dyed(server)

@@ -37,6 +37,17 @@ test('a weight in a field reads back as the same weight in every language', () =
   }
 })
 
+test('a price has two decimals or none, and its unit where the studio has said one', () => {
+  // `EUR` and `DKK`: ISO 4217.
+  const euro = formatFor({ unit: 'C', money: 'EUR' }, 'UTC', 'de')
+  expect([euro.money(45.5), euro.money(1200), euro.money(3, 'DKK')]).toEqual([
+    '45,50\u00a0EUR',
+    '1.200\u00a0EUR',
+    '3\u00a0DKK',
+  ])
+  expect([c.money(45.5), c.moneyUnit]).toEqual(['45.50', null])
+})
+
 test('a colour under zero has the same minus sign as a rate', () => {
   expect([c.amount(-3.2), c.rate(-0.5)]).toEqual(['−3.2', '−0.5 °C/min'])
 })

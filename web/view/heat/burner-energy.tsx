@@ -26,7 +26,7 @@ export function BurnerEnergy({ energy }: { readonly energy: readonly BatchEnergy
                   <a href={`#/batches/${e.batchId}`}>{e.title}</a>
                 </td>
                 <td>{w.heat.kWh(f.amount(e.kWh, 2))}</td>
-                {hasPrice && <td>{e.cost === null ? '–' : f.amount(e.cost, 2)}</td>}
+                {hasPrice && <td>{e.cost === null ? '–' : f.money(e.cost)}</td>}
               </tr>
             ))}
           </tbody>

@@ -37,7 +37,7 @@ function Fetched({ batch }: { readonly batch: BatchWithEntries }) {
 function Cost({ cost, energy, currency, share01, isShared }: CostOfBatch & { readonly isShared: boolean }) {
   const { w, f } = useWords()
   const words = w.record.cost
-  const money = (value: number) => `${f.amount(value, 2)} ${currency ?? ''}`.trim()
+  const nameOf = (name: string) => (isPart(name) ? words[name] : name)
   return (
     <>
       {cost.total > 0 && (
@@ -47,7 +47,7 @@ function Cost({ cost, energy, currency, share01, isShared }: CostOfBatch & { rea
             {(['goods', 'materials', 'energy', 'work', 'total'] as const).map((part) => (
               <tr key={part}>
                 <th scope="row">{words[part]}</th>
-                <td>{money(cost[part])}</td>
+                <td>{isLeftOut(cost, part) ? '–' : f.money(cost[part], currency)}</td>
               </tr>
             ))}
           </tbody>
@@ -60,8 +60,19 @@ function Cost({ cost, energy, currency, share01, isShared }: CostOfBatch & { rea
         <p class="row-more">{share01 === null ? words.shareUnknown : words.share(f.amount(share01 * 100))}</p>
       )}
       {cost.total > 0 && cost.unknown.length > 0 && (
-        <p class="row-more">{words.unknown([...new Set(cost.unknown)].join(', '))}</p>
+        <p class="row-more">{words.unknown([...new Set(cost.unknown)].map(nameOf).join(', '))}</p>
       )}
     </>
   )
+}
+
+const PARTS = ['goods', 'energy', 'work'] as const
+type Part = (typeof PARTS)[number]
+const isPart = (name: string): name is Part => PARTS.some((part) => part === name)
+
+/** What has no price is not free of charge. Materials are left out when none of them has one. */
+function isLeftOut(cost: BatchCost, part: Part | 'materials' | 'total'): boolean {
+  if (part === 'total') return false
+  if (part === 'materials') return cost.materials === 0 && cost.unknown.some((name) => !isPart(name))
+  return cost.unknown.includes(part)
 }

@@ -40,7 +40,7 @@ function LotRow({ lot, onCounted }: { readonly lot: LotOnShelf; readonly onCount
   const counted = readNumber(typed ?? '')
   const more = [
     lot.harvestYear === undefined ? null : stock.year2(lot.harvestYear),
-    lot.pricePerKg === undefined ? null : stock.priced(f.amount(lot.pricePerKg, 2)),
+    lot.pricePerKg === undefined ? null : stock.priced(f.money(lot.pricePerKg)),
   ].filter((part) => part !== null)
 
   async function count(): Promise<void> {
@@ -164,6 +164,7 @@ function NewLot({ onAdded }: { readonly onAdded: () => void }) {
         <TextField
           kind="number"
           label={stock.price}
+          {...(f.moneyUnit === null ? {} : { unit: f.moneyUnit })}
           value={draft.price}
           error={errors[1]}
           onValue={(text) => put({ price: text })}

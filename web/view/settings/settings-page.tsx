@@ -10,7 +10,7 @@ import { SoundSwitch } from '../shell/sound-switch.tsx'
 
 /** How this device shows and sounds things; nothing here changes what other people see. */
 export function SettingsPage() {
-  const { w } = useWords()
+  const { w, f } = useWords()
   const { state, acts } = usePage()
   const settings = state.settings.value
   return (
@@ -35,6 +35,7 @@ export function SettingsPage() {
         ]}
         onValue={(weights) => acts.changeSettings({ weights })}
       />
+      <p class="hint">{w.shell.money(f.moneyUnit)}</p>
       <TextField
         label={w.shell.who}
         help={w.shell.whoHelp}

@@ -40,6 +40,10 @@ export const deShell: Catalogue['shell'] = {
   logIn: 'Öffnen',
   settingsTitle: 'Einstellungen dieses Geräts',
   settingsHelp: 'Sie gelten nur auf diesem Gerät.',
+  money: (unit) =>
+    unit === null
+      ? 'Preise stehen ohne Einheit da: setz money in holdfast.json, zum Beispiel auf EUR.'
+      : `Preise dieser Werkstatt sind in ${unit}, wie in holdfast.json (money) gesetzt.`,
   unit: 'Temperaturen in',
   celsius: '°C',
   fahrenheit: '°F',

@@ -40,6 +40,10 @@ export const enShell = {
   logIn: 'Open',
   settingsTitle: 'Settings of this device',
   settingsHelp: 'These are kept on this device only.',
+  money: (unit: string | null) =>
+    unit === null
+      ? 'Prices stand without a unit: set money in holdfast.json, to EUR for example.'
+      : `Prices of this studio are in ${unit}, as set in holdfast.json (money).`,
   unit: 'Temperatures in',
   celsius: '°C',
   fahrenheit: '°F',

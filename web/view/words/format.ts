@@ -49,6 +49,10 @@ export interface Format {
   typed(text: string): string
   /** A place on the dial as it was noted: `3.5`. */
   dial(dial: number): string
+  /** What prices of this studio are in; `null`: nobody has said. */
+  readonly moneyUnit: string | null
+  /** `45.50 EUR`; another unit where a batch was reckoned in one. */
+  money(value: number, inMoney?: string | null): string
   readonly weightUnit: 'g' | 'oz'
   readonly volumeUnit: 'L' | 'gal'
   /** `297.5 g`, `10.49 oz` */
@@ -65,7 +69,8 @@ export interface Format {
 
 /** @param zone an IANA name; the device's own when left out. */
 export function formatFor(
-  settings: Pick<DeviceSettings, 'unit'> & Partial<Pick<DeviceSettings, 'weights'>>,
+  settings: Pick<DeviceSettings, 'unit'> &
+    Partial<Pick<DeviceSettings, 'weights'>> & { readonly money?: string | null },
   zone = deviceZone(),
   language: Language = 'en',
 ): Format {
@@ -102,6 +107,11 @@ export function formatFor(
     fixed: (value, decimals) => digits(value, decimals, decimals),
     typed: (text) => (language === 'de' ? text.replace(/^([-+−]?\d*)\.(\d*)$/, '$1,$2') : text),
     dial: (dial) => numberText(dial, person),
+    moneyUnit: settings.money ?? null,
+    money: (value, inMoney = settings.money ?? null) =>
+      [digits(value, Number.isInteger(value) ? 0 : 2, 2), inMoney]
+        .filter((part) => part !== null)
+        .join('\u00a0'),
     weightUnit: isUs ? 'oz' : 'g',
     volumeUnit: isUs ? 'gal' : 'L',
     weight: (weightG) => (isUs ? `${amount(ounces(weightG), 2)} oz` : `${amount(weightG)} g`),

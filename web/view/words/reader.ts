@@ -11,8 +11,9 @@ export interface Reader {
 }
 
 /** For the person at this device, as they have it set; made anew only when they change that: every component reads it. */
-export const readerOf = (state: Pick<PageState, 'settings' | 'language'>): ReadonlySignal<Reader> =>
+export const readerOf = (state: Pick<PageState, 'settings' | 'language' | 'money'>): ReadonlySignal<Reader> =>
   computed(() => {
     const language = state.language.value
-    return { w: catalogueFor(language), f: formatFor(state.settings.value, undefined, language) }
+    const own = { ...state.settings.value, money: state.money.value }
+    return { w: catalogueFor(language), f: formatFor(own, undefined, language) }
   })

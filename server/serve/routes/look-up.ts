@@ -66,6 +66,7 @@ export const lookUpRoutes = (studio: Studio): readonly Endpoint[] => [
           zeroMs: z.number(),
           windowC: z.tuple([z.number(), z.number()]).nullable(),
           points: z.array(z.tuple([z.number(), z.number()])),
+          inAir: z.array(z.tuple([z.number(), z.number().nullable()])),
         }),
       ),
       differences: z.array(differenceAnswer),

@@ -1,3 +1,4 @@
+import { inAirOf } from '#core/batch/in-air'
 import { bathDryG } from '#core/batch/shared-bath'
 import { cautionsOf } from '#core/plan/cautions'
 import { wordsOf } from '#core/words/words-of'
@@ -76,6 +77,7 @@ function Run(props: {
           fromMs={run.startedMs}
           toMs={endMs}
           events={events.filter((e) => (e.struckMs ?? null) === null)}
+          inAir={inAirOf({ plan: batch.plan, runs: [run] }, alarms)}
         />
       )}
       <div class="stage-cols">

@@ -1,4 +1,5 @@
 import { useMemo, useState } from 'preact/hooks'
+import type { Stretch } from '#core/batch/in-air'
 import type { Stage } from '#core/plan/plan'
 import type { EventRecord } from '#core/wire/records'
 import { ceilingOf, windowOf } from '../../state/bath-standing.ts'
@@ -20,6 +21,7 @@ interface Props {
   readonly fromMs: number
   readonly toMs: number
   readonly events: readonly EventRecord[]
+  readonly inAir: readonly Stretch[]
 }
 
 /** The trace of one run of a stage; a closer look is fetched in full detail, so that nothing is thinned away. */
@@ -66,9 +68,11 @@ function Drawn(
           ceilingC={ceilingOf(stage)}
           goalC={stage.kind === 'cool' ? stage.coolToC : null}
           events={props.marks}
+          inAir={props.inAir}
           onSpan={onSpan}
         />
       </div>
+      {props.inAir.length > 0 && <p class="row-more">{w.batch.inAir}</p>}
       <ZoomButtons span={span} whole={props.whole} onSpan={onSpan} />
       <h4>{w.batch.gaps}</h4>
       <Gaps gaps={traceGaps(points, span.fromMs, span.toMs)} f={f} />

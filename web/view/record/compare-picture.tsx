@@ -1,3 +1,4 @@
+import { type Stretch, isInAir } from '#core/batch/in-air'
 import { fahrenheit } from '#core/measure/units'
 import { type CompareFrame, compareFrame } from '../../state/compare-frame.ts'
 import { useWords } from '../page-context.ts'
@@ -7,6 +8,8 @@ export interface ComparedBatch {
   readonly title: string
   readonly windowC: readonly [low: number, high: number] | null
   readonly points: readonly (readonly [afterMs: number, tempC: number])[]
+  /** Between these the probe was in no bath; nothing is drawn. */
+  readonly inAir: readonly Stretch[]
 }
 
 const WIDTH = 1000
@@ -22,7 +25,11 @@ export function ComparePicture(props: {
   readonly throughMin: number
 }) {
   const { w, f } = useWords()
-  const { batches, throughMin } = props
+  const { throughMin } = props
+  const batches = props.batches.map((batch) => ({
+    ...batch,
+    points: batch.points.filter(([ms]) => !isInAir(ms, batch.inAir)),
+  }))
   const frame = compareFrame(batches, throughMin)
   if (frame === null) return <p class="row-more">{w.record.compare.noTrace}</p>
   const { x, y } = placesIn(frame)
@@ -61,11 +68,7 @@ export function ComparePicture(props: {
         </g>
       ))}
       {batches.map((batch, i) => (
-        <path
-          key={batch.id}
-          class={`compare-line compare-line-${i}`}
-          d={pathOf(batch.points, throughMin, x, y)}
-        />
+        <path key={batch.id} class={`compare-line compare-line-${i}`} d={pathOf(batch, throughMin, x, y)} />
       ))}
     </svg>
   )
@@ -93,7 +96,7 @@ function hoursText(min: number): string {
 }
 
 function pathOf(
-  points: ComparedBatch['points'],
+  { points, inAir }: ComparedBatch,
   throughMin: number,
   x: (min: number) => number,
   y: (tempC: number) => number,
@@ -102,7 +105,8 @@ function pathOf(
   const parts: string[] = []
   for (const [ms, tempC] of points) {
     if (ms / 60_000 > throughMin) break
-    parts.push(`${ms - lastMs > OPEN_MS ? 'M' : 'L'}${x(ms / 60_000).toFixed(1)} ${y(tempC).toFixed(1)}`)
+    const isOpen = ms - lastMs > OPEN_MS || inAir.some(([fromMs]) => lastMs <= fromMs && ms > fromMs)
+    parts.push(`${isOpen ? 'M' : 'L'}${x(ms / 60_000).toFixed(1)} ${y(tempC).toFixed(1)}`)
     lastMs = ms
   }
   return parts.join('')

@@ -5,6 +5,9 @@ import type { Format } from '../words/format.ts'
 export const differenceName = (difference: Difference, w: Catalogue): string =>
   w.record.differenceOf(w.record.differences[difference.what], difference.of)
 
+/** A scale of 0.1 g tells hundredths of a per cent only of what is little: chalk, iron, tartar. %. */
+const FEW_PERCENT = 10
+
 /** A value of a difference in this person's units. Temperatures come in °C, times in minutes, weights in grams. */
 export function differenceValue(
   what: DifferenceName,
@@ -34,7 +37,8 @@ export function differenceValue(
     case 'liquor-ratio':
       return w.record.ratio(f.amount(value))
     case 'amount':
-      return w.record.percent(f.amount(value, 2))
+      if (value === 0) return w.record.notUsed
+      return w.record.percent(f.amount(value, value < FEW_PERCENT ? 2 : 1))
     case 'water-hardness':
       return w.record.mgL(f.amount(value))
     case 'dry-weight':

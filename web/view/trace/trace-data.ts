@@ -1,4 +1,5 @@
-import type { ChartData } from 'chart.js'
+import type { ChartData, ScriptableLineSegmentContext } from 'chart.js'
+import { type Stretch, isInAir } from '#core/batch/in-air'
 import type { TracePoint } from '../../state/trace-points.ts'
 import { bandedLine } from '../chart/banded-line.ts'
 import type { ChartColours } from '../chart/chart-colours.ts'
@@ -10,7 +11,7 @@ const GAP_MS = 60_000
 
 /** The trace, and dashed what is foreseen with its band. `shown`: °C to the person's unit. */
 export function traceData(
-  { points, forecast = [] }: TracePicture,
+  { points, forecast = [], inAir = [] }: TracePicture,
   colours: ChartColours,
   shown: (tempC: number) => number,
 ): ChartData<'line', XY[]> {
@@ -23,10 +24,20 @@ export function traceData(
         borderWidth: 2,
         pointRadius: points.length < 2 ? 3 : 0,
         pointHitRadius: 8,
+        ...(inAir.length === 0 ? {} : { segment: dottedIn(inAir, colours) }),
         spanGaps: Math.max(GAP_MS, 4 * typicalStepMs(points)),
       },
       ...(forecast.length === 0 ? [] : bandedLine(forecast, ahead, colours.band, shown)),
     ],
+  }
+}
+
+/** A probe in the air is no bath that cools. */
+const dottedIn = (inAir: readonly Stretch[], colours: ChartColours) => {
+  const isOf = ({ p1 }: ScriptableLineSegmentContext) => isInAir(p1.parsed.x ?? 0, inAir)
+  return {
+    borderColor: (at: ScriptableLineSegmentContext) => (isOf(at) ? colours.text : undefined),
+    borderDash: (at: ScriptableLineSegmentContext) => (isOf(at) ? [2, 5] : undefined),
   }
 }
 

@@ -72,6 +72,7 @@ export const deBatch: Catalogue['batch'] = {
   alarmUnanswered: 'niemand hat geantwortet',
   alarmStood: (span) => `stand ${span}`,
   alarmStands: 'steht noch',
+  inAir: 'Gepunktet: Der Fühler war in keinem Bad.',
   gaps: 'Lücken im Verlauf',
   gap: (from, to, span) => `kein Messwert von ${from} bis ${to} (${span})`,
   noGaps: 'Der Verlauf hat keine Lücke über einer Minute.',

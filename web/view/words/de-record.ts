@@ -32,6 +32,7 @@ export const deRecord: Catalogue['record'] = {
   correction: (what, field, from, to) => `${what}, ${field}: ${from} → ${to}`,
   takenBack: 'zurückgenommen',
   notSaid: 'nicht gesagt',
+  notUsed: 'nicht verwendet',
   lots: {
     title: 'Lose in diesem Bad',
     help: 'Stufen, Verlauf und Einwaagen haben sie gemeinsam. Färbegut, Ergebnis, Fotos und Etikett hat jedes Los für sich.',

@@ -71,6 +71,7 @@ export const enBatch = {
   alarmUnanswered: 'nobody answered',
   alarmStood: (span: string) => `stood for ${span}`,
   alarmStands: 'still stands',
+  inAir: 'Dotted: the probe was in no bath.',
   gaps: 'Gaps in the trace',
   gap: (from: string, to: string, span: string) => `no reading from ${from} to ${to} (${span})`,
   noGaps: 'The trace has no gap over a minute.',

@@ -32,6 +32,7 @@ export const enRecord = {
   correction: (what: string, field: string, from: string, to: string) => `${what}, ${field}: ${from} → ${to}`,
   takenBack: 'taken back',
   notSaid: 'not said',
+  notUsed: 'not used',
   lots: {
     title: 'Lots in this bath',
     help: 'They share stages, trace and weighings. Goods, results, photos and tags are each lot’s own.',

@@ -1,4 +1,4 @@
-import { accessSync, constants, mkdirSync } from 'node:fs'
+import { accessSync, constants } from 'node:fs'
 import { hostname } from 'node:os'
 import { join } from 'node:path'
 import { Bridge, type BridgeOptions } from '../../bridge/main.ts'
@@ -8,6 +8,7 @@ import { BridgeVoice } from './bridge-voice.ts'
 import { type Command, type Flags, UsageError } from './command.ts'
 import { leave } from './leave.ts'
 import { untilSignal } from './until-signal.ts'
+import { makeFolder } from '../store/make-folder.ts'
 
 /** How often it is looked whether the seat is free, ms. */
 const SEAT_LOOK_MS = 100
@@ -122,7 +123,7 @@ function bridgeName(given: string | undefined): string {
 
 function makeWritable(folder: string): void {
   try {
-    mkdirSync(folder, { recursive: true })
+    makeFolder(folder)
     accessSync(folder, constants.W_OK)
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code ?? String(error)

@@ -1,6 +1,7 @@
-import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { UsageError } from './command.ts'
+import { makeFolder } from '../store/make-folder.ts'
 
 /** Which program has the data folder, and how to ask it. */
 export interface DataHolder {
@@ -50,7 +51,7 @@ export function lockData(data: string): DataLock {
   const write = (more: object) =>
     writeFileSync(pathIn(data), `${JSON.stringify({ pid: process.pid, ...more })}\n`, { mode: 0o600 })
   try {
-    mkdirSync(data, { recursive: true })
+    makeFolder(data)
     write({})
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code ?? String(error)

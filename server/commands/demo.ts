@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
+import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join, resolve } from 'node:path'
 import { io } from 'socket.io-client'
@@ -9,6 +9,7 @@ import { MONEY, STUDIO, WAKE_AT } from '../demo/studio.ts'
 import { openSqliteStore } from '../store/sqlite/open-sqlite-store.ts'
 import { type Command, type Flags, UsageError } from './command.ts'
 import { runServe } from './serve.ts'
+import { makeFolder } from '../store/make-folder.ts'
 
 const HELP = `Usage: npx --no holdfast demo [flags]
 
@@ -42,10 +43,19 @@ async function run(flags: Flags): Promise<number> {
 
 function emptyFolder(path: string): string {
   const folder = resolve(path)
-  mkdirSync(folder, { recursive: true })
-  if (readdirSync(folder).length > 0)
+  if (filesIn(folder).length > 0)
     throw new UsageError(`--data: ${folder} is not empty; the demo needs an empty folder of its own`)
   return folder
+}
+
+function filesIn(folder: string): readonly string[] {
+  try {
+    makeFolder(folder)
+    return readdirSync(folder)
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code ?? String(error)
+    throw new UsageError(`--data: ${folder} can't be used (${code}); name an empty folder, or one to be made`)
+  }
 }
 
 async function furnishFolder(data: string): Promise<void> {

@@ -7,6 +7,7 @@ import type { Store } from '../store/store.ts'
 import { type Command, type Flags, UsageError } from './command.ts'
 import { withRecord } from './record-copy.ts'
 import { dataFolder, SettingsFile } from './settings-file.ts'
+import { makeFolder } from '../store/make-folder.ts'
 
 const HELP = `Usage: npx --no holdfast export BATCH --out DIR [--data DIR]
        npx --no holdfast export --all --out DIR [--data DIR]
@@ -54,7 +55,7 @@ function emptyFolder(flag: Flags[string]): string {
   const out = resolve(flag)
   if (existsSync(out) && readdirSync(out).length > 0)
     throw new UsageError(`--out is "${flag}", which is not empty; allowed is an empty folder or a new one`)
-  mkdirSync(out, { recursive: true })
+  makeFolder(out)
   return out
 }
 

@@ -1,4 +1,4 @@
-import { copyFileSync, existsSync, mkdirSync, readFileSync, renameSync, rmSync } from 'node:fs'
+import { copyFileSync, existsSync, readFileSync, renameSync, rmSync } from 'node:fs'
 import { join } from 'node:path'
 import { openSqliteStore } from '../store/sqlite/open-sqlite-store.ts'
 import { StoreRefusal } from '../store/store-refusal.ts'
@@ -6,6 +6,7 @@ import { type Command, type Flags, UsageError } from './command.ts'
 import { holderOf } from './data-lock.ts'
 import { fileAndData } from './file-and-data.ts'
 import { sha256 } from './sha256.ts'
+import { makeFolder } from '../store/make-folder.ts'
 
 const HELP = `Usage: npx --no holdfast restore FILE [--data DIR]
 
@@ -32,7 +33,7 @@ async function run(flags: Flags, positionals: readonly string[]): Promise<number
       `a server runs on ${data}${holder.url === undefined ? '' : ` at ${holder.url}`}; end it first`,
     )
   await checkSum(file)
-  mkdirSync(data, { recursive: true })
+  makeFolder(data)
   const beside = join(data, `.restoring-${process.pid}.db`)
   try {
     copyFileSync(file, beside)

@@ -165,8 +165,20 @@ export class StoveKeeper {
     return pot
   }
 
+  /** A misspelt probe would leave a bath unwatched. */
+  refuseUnknown(probe: string): void {
+    const { probes } = this.#studio
+    if (probes.has(probe)) return
+    const known = probes.names()
+    const others = known.length === 0 ? 'none is known yet' : `known are ${known.slice(0, 20).join(', ')}`
+    throw new Problem(
+      404,
+      `there is no probe "${probe}": nothing has come from it and no settings name it; ${others}. Let it send once, or add it on the probes page`,
+    )
+  }
+
   async #hang(probe: string, potId: string, atMs: number): Promise<readonly StoveInput[]> {
-    if (!this.#studio.probes.has(probe)) throw notFound(`probe "${probe}"`)
+    this.refuseUnknown(probe)
     await this.#studio.recorder.write(() => this.#studio.store.pots.assign(probe, potId, atMs))
     return [{ kind: 'assign', atMs, probe, potId, use: 'on' }]
   }

@@ -8,7 +8,7 @@ export type Message =
 export interface MessageStore {
   /** Under its own number; numbers come in rising order. */
   add(message: Message, atMs: number): Promise<void>
-  /** Those with a number over `id`, in order, at most `limit`. */
+  /** The newest `limit` of those with a number over `id`, in order. */
   after(id: number, limit: number): Promise<readonly Message[]>
   /** Those written down from this time on, in order. */
   since(atMs: number): Promise<readonly Message[]>

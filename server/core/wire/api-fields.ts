@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import type { PotRecord } from './records.ts'
 import { vesselSchema } from './vessel-file.ts'
+import { visibleLine } from './visible-line.ts'
 
 /** Fields that several addresses of the HTTP interface share. */
 
@@ -23,8 +24,8 @@ export const countText = (most: number, otherwise: number) =>
     .pipe(z.number().min(1).max(most))
     .default(otherwise)
 
-export const title = z.string().trim().min(1).max(120)
-export const who = z.string().trim().min(1).max(80).nullable().default(null)
+export const title = visibleLine(120)
+export const who = visibleLine(80).nullable().default(null)
 export const potId = z
   .string()
   .regex(/^[\p{L}\p{N}][\p{L}\p{N}-]{0,63}$/u, 'a pot’s id: letters, digits and hyphens')

@@ -1,10 +1,11 @@
 import { z } from 'zod'
 import { atMs, countText, idText, isoTime, potId, title, who } from './api-fields.ts'
+import { visibleLine } from './visible-line.ts'
 
 /** What is asked and answered about the record, looking up, stock and reports. */
 
 const grams = z.number().gte(0).lte(1_000_000)
-const one = z.string().trim().min(1).max(200)
+const one = visibleLine(200)
 
 /** `facet=lot:R-11`, several times for several. */
 const facet = z

@@ -19,6 +19,8 @@ export interface ServerToPage {
   reading(reading: ReadingMessage): void
   alarm(alarm: AlarmMessage): void
   notice(notice: NoticeMessage): void
+  /** More was missed than is sent now: the older messages stand in the record alone. */
+  leftOut(): void
   /** Nobody has answered yet: sound again, as loud as it says. Comes again each minute. */
   call(call: CallMessage): void
   /** Somebody asks who would hear an alarm: sound, and let the person here answer. */

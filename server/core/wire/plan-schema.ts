@@ -1,7 +1,8 @@
 import { z } from 'zod'
 import { ALARM_NAMES } from '../plan/alarm-names.ts'
+import { visibleLine } from './visible-line.ts'
 
-const line = z.string().trim().min(1).max(200)
+const line = visibleLine(200)
 const text = z.string().max(5000)
 const number = z.number()
 

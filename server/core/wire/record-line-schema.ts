@@ -1,8 +1,9 @@
 import { z } from 'zod'
 import { GREY_GRADES } from '../batch/grey-grades.ts'
 import type { RecordBodies, RecordKind } from '../batch/record-line.ts'
+import { visibleLine } from './visible-line.ts'
 
-const word = z.string().trim().min(1).max(200)
+const word = visibleLine(200)
 const text = z.string().trim().min(1).max(5000)
 const grams = z.number().gte(0).lte(1_000_000)
 const ph = z.number().gte(0).lte(14)

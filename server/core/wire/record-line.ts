@@ -3,6 +3,7 @@ import type { RecordBodies, RecordKind, RecordLine } from '../batch/record-line.
 import { explainIssue } from './explain-issue.ts'
 import { knownFields } from './known-fields.ts'
 import { RECORD_BODY_SCHEMAS, RECORD_KINDS } from './record-line-schema.ts'
+import { visibleLine } from './visible-line.ts'
 
 /** A line as a person sends it. `atMs` left out: now. `replaces`: the line that it corrects or takes back. */
 export type NewRecordLine = {
@@ -23,7 +24,7 @@ const FRAME = z.strictObject({
   kind: z.enum(RECORD_KINDS),
   body: z.unknown().optional(),
   atMs: z.number().int().exactOptional(),
-  who: z.string().trim().min(1).max(100).exactOptional(),
+  who: visibleLine(100).exactOptional(),
   replaces: z.number().int().positive().exactOptional(),
 })
 

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { hasWords } from '../words/words-of.ts'
 import { checkAlarms } from '../plan/check-alarms.ts'
 import { brokerSettings } from './bridge-link.ts'
 import { explainIssue } from './explain-issue.ts'
@@ -8,6 +9,7 @@ import { planFileSchema } from './plan-schema.ts'
 import { decodeProbes, type ProbeSettings } from './probe-settings.ts'
 import { clockOfDay, liftTemp } from './wake-fields.ts'
 import { escalationSettings, lampSettings, pushSettings, webhookSettings } from './tell-settings.ts'
+import { visibleLine } from './visible-line.ts'
 
 /** A name by which browsers may call the server: letters, digits, hyphens and dots, no port. */
 const hostName = z.string().regex(/^[a-z0-9]([a-z0-9.-]{0,251}[a-z0-9])?$/i, 'a host name without a port')
@@ -20,10 +22,12 @@ export const settingsFile = z.strictObject({
   hosts: z.array(hostName).max(20).default([]).describe('further names of this computer in addresses'),
   key: z.string().min(16).max(256).optional().describe('bridges and devices elsewhere show this'),
   passphrase: z.string().min(12).max(256).optional().describe('people log in with this'),
-  studio: z.string().min(1).max(80).optional().describe('the name that the page shows'),
+  studio: visibleLine(80).optional().describe('the name that the page shows'),
   unit: unitField.default('C').describe('of the sentences that go to lamps, phones and the log'),
   zone: zoneField.optional(),
-  language: languageField.default('en'),
+  language: languageField
+    .refine(hasWords, 'allowed are en and de, also with a region, such as de-AT')
+    .default('en'),
   altitudeM: z.number().min(-500).max(6000).default(0).describe('metres above the sea: the boiling point'),
   wakeAt: clockOfDay.optional().describe('when the alarm clock rings; the night page may say otherwise'),
   liftC: liftTemp.default(40).describe('how cool a bath must be for goods to be lifted, °C'),

@@ -56,6 +56,10 @@ const GERMAN_WORDS: Words = {
 
 const LANGUAGES: Readonly<Record<string, Words>> = { en: ENGLISH_WORDS, de: GERMAN_WORDS }
 
+const named = (language: string): Words | undefined => LANGUAGES[language.split('-')[0]!.toLowerCase()]
+
 /** The words of a language, by its BCP 47 tag; English where there are none yet. */
-export const wordsOf = (language: string): Words =>
-  LANGUAGES[language.split('-')[0]!.toLowerCase()] ?? ENGLISH_WORDS
+export const wordsOf = (language: string): Words => named(language) ?? ENGLISH_WORDS
+
+/** Whether the program speaks it. */
+export const hasWords = (language: string): boolean => named(language) !== undefined

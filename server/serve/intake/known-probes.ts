@@ -19,6 +19,10 @@ export class KnownProbes {
     return this.#names.has(name)
   }
 
+  names(): readonly string[] {
+    return [...this.#names].sort()
+  }
+
   add(names: Iterable<string>): void {
     for (const name of names) this.#names.add(name)
   }

@@ -12,6 +12,7 @@ import type {
   StoveLive,
   TestMessage,
 } from '#core/wire/live'
+import { visibleLine } from '#core/wire/visible-line'
 import type { Message } from '../../store/messages.ts'
 import type { Access } from '../guard/access.ts'
 import { type OwnNames, refuseStranger } from '../guard/stranger.ts'
@@ -22,7 +23,7 @@ import { Listeners } from './listeners.ts'
 /** A page that asks more often than this in a second is no page. */
 const MOST_ASKS = 50
 
-/** Messages that a page which was away gets at once; with more it is told the whole picture anyway. */
+/** Messages that a page which was away gets at once, the newest ones; older ones stand in the record. */
 const MOST_MISSED = 1000
 
 export interface LiveParts {
@@ -51,9 +52,9 @@ const auth = z.object({
   pots: z.array(z.string().max(64)).max(200).optional(),
   key: z.string().max(512).optional(),
 })
-const acknowledgeAsk = z.object({ id: z.number().int(), who: z.string().trim().max(80).optional() })
+const acknowledgeAsk = z.object({ id: z.number().int(), who: visibleLine(80).or(z.literal('')).optional() })
 const shelveAsk = z.object({ id: z.number().int(), minutes: z.number() })
-const heardTestAsk = z.object({ testId: z.number().int(), device: z.string().trim().min(1).max(120) })
+const heardTestAsk = z.object({ testId: z.number().int(), device: visibleLine(120) })
 const seenAsk = z.object({ id: z.number().int().nonnegative(), sound: z.boolean() })
 
 /** The websocket side: rooms for pots, what was missed, and answers to what pages ask. */
@@ -133,7 +134,9 @@ export class LiveSocket {
     page.on('disconnect', () => this.listeners.gone(page.id))
     if (typeof lastId === 'number') {
       this.#parts.onLastId(lastId)
-      for (const { kind, message } of await this.#parts.missed(lastId, MOST_MISSED)) {
+      const missed = await this.#parts.missed(lastId, MOST_MISSED + 1)
+      if (missed.length > MOST_MISSED) page.emit('leftOut')
+      for (const { kind, message } of missed.slice(-MOST_MISSED)) {
         if (pots !== undefined && !pots.includes(message.pot)) continue
         if (kind === 'alarm') page.emit('alarm', message)
         else page.emit('notice', message)

@@ -33,6 +33,7 @@ export const potRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endpoin
       const pots = await studio.store.pots.list()
       if (pots.some((pot) => pot.id === body.id))
         throw new Problem(409, `there is a pot "${body.id}" already`)
+      if (body.probe !== undefined) keeper.refuseUnknown(body.probe)
       const id =
         body.id ??
         freePotId(

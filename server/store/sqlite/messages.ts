@@ -22,8 +22,9 @@ export class SqliteMessages implements MessageStore {
 
   async after(id: number, limit: number): Promise<readonly Message[]> {
     return this.#db
-      .prepare<[number, number], MessageRow>('select * from message where id > ? order by id limit ?')
+      .prepare<[number, number], MessageRow>('select * from message where id > ? order by id desc limit ?')
       .all(id, limit)
+      .toReversed()
       .map(toMessage)
   }
 

@@ -1,7 +1,8 @@
-import { accessSync, constants, existsSync, mkdirSync } from 'node:fs'
+import { accessSync, constants, existsSync } from 'node:fs'
 import { dirname } from 'node:path'
 import Database from 'better-sqlite3'
 import { StoreRefusal } from '../store-refusal.ts'
+import { makeFolder } from '../make-folder.ts'
 
 /**
  * Opens the one connection that this file may have. `synchronous=FULL` is set at every open, because the
@@ -45,7 +46,7 @@ function open(file: string): Database.Database {
 function refuseUnwritable(file: string): void {
   const folder = dirname(file)
   try {
-    mkdirSync(folder, { recursive: true })
+    makeFolder(folder)
     accessSync(folder, constants.W_OK)
     if (existsSync(file)) accessSync(file, constants.W_OK)
   } catch (error) {

@@ -72,6 +72,7 @@ test.each([
     { HOLDFAST_PROT: '1' },
     'the variable HOLDFAST_PROT is not known; the nearest known one is HOLDFAST_PORT',
   ],
+  ['a language', ['--language', 'xx'], {}, '--language is "xx"; allowed are en and de, also with a region'],
   ['an open door', ['--host', '0.0.0.0'], {}, 'neither "key" nor "passphrase" is set'],
 ])('%s that is wrong ends with exit code 2 and one line', async (_what, flags, variables, sentence) => {
   const { code, out, err } = await holdfast(serve(tempFolder(), ...flags), variables)
@@ -87,6 +88,14 @@ test('a settings file with a typo ends with exit code 2 and the nearest field', 
   expect(err).toMatch(/^holdfast: holdfast\.json: .*"serial-linse".*"serial-lines".*\n$/)
   writeFileSync(join(data, 'holdfast.json'), '{ "port": 1, }')
   expect((await holdfast(serve(data))).err).toMatch(/^holdfast: holdfast\.json is not JSON: .+\n$/)
+})
+
+test('a folder below /proc, where nothing can be made, ends with exit code 2 and its name', async () => {
+  const { code, err } = await holdfast(serve('/proc/holdfast/data'))
+  expect([code, err]).toEqual([
+    2,
+    "holdfast: the data folder /proc/holdfast/data can't be written to (ENOENT); it must be a folder that this user may write\n",
+  ])
 })
 
 test('a folder that may not be written to ends with exit code 2 and its name', async () => {

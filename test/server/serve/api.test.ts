@@ -305,3 +305,21 @@ test('a bridge elsewhere is told the probes that name it, and the own one those 
   expect(await told('bridge=barn&own=0')).toEqual(['wren'])
   await server.close()
 })
+
+test.each(['\u0000', '\u0007\u001b', '\u200b', 'Two\nskeins'])('a title of %j is none', async (title) => {
+  const server = await studioServer()
+  const answer = await server.ask('POST', '/api/pots', { title })
+  expect(answer.status).toBe(400)
+  expect(answer.body.detail).toContain('allowed is one line of text that can be seen')
+})
+
+test('a probe that nobody knows is refused with those that are known, and makes no pot', async () => {
+  const server = await studioServer()
+  const pot = { title: 'Heron', probe: 'herno' }
+  const refused = async () => (await server.ask('POST', '/api/pots', pot)).body.detail
+  expect(await refused()).toContain('there is no probe "herno": nothing has come from it')
+  expect(await refused()).toContain('none is known yet')
+  await server.feed('heron', 70)
+  expect(await refused()).toContain('known are urn:heron. Let it send once, or add it on the probes page')
+  expect((await server.ask('GET', '/api/pots')).body).toEqual([])
+})

@@ -190,3 +190,23 @@ test('a database that does not answer about late readings is told, and the watch
   await server.feed('heron', 21)
   expect((await server.ask('GET', '/api/probes')).body[0].tempC).toBe(21)
 })
+
+test('a page that missed more than a thousand messages gets the newest, with a word on the others', async () => {
+  const server = await studioServer()
+  const { teller, clock } = server.studio
+  for (let n = 0; n < 1003; n += 1) {
+    const at = { potId: 'heron', stageId: 'mordant', atMs: clock.nowMs(), tempC: 80 }
+    teller.notice({ kind: 'notice', notice: 'turn-due', ...at })
+  }
+  const heard = async (lastId: number) => {
+    const page = server.page({ lastId })
+    const ids: number[] = []
+    let isLeftOut = false
+    page.on('leftOut', () => (isLeftOut = true))
+    page.on('notice', ({ id }) => ids.push(id))
+    await new Promise<void>((resolve) => page.once('stove', () => resolve()))
+    return { isLeftOut, first: ids[0], last: ids.at(-1) }
+  }
+  expect(await heard(0)).toEqual({ isLeftOut: true, first: 4, last: 1003 })
+  expect(await heard(3)).toEqual({ isLeftOut: false, first: 4, last: 1003 })
+})

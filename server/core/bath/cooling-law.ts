@@ -91,11 +91,14 @@ export function guessCooling(
 
 const RISE_SPREAD = 0.1
 
-/** Evaporation as a share of the open surface's, and the spread of its logarithm. */
-const EVAPORATES = {
+/**
+ * Evaporation as a share of the open surface's, and the spread of its logarithm. Unknown: a lid is twice as usual as
+ * none (common practice, no source).
+ */
+export const EVAPORATES = {
   off: { share: 0.83, spread: 0.5 },
   on: { share: 0.014, spread: 1.2 },
-  unknown: { share: 0.15, spread: 1.5 },
+  unknown: { share: 0.055, spread: 1.9 },
 } as const
 
 function dryPerS(physics: VesselPhysics, lid: Lid): number {

@@ -2,6 +2,7 @@ import type { CoolingFit } from './cooling.ts'
 import { fromHere } from './cooling.ts'
 import { reachesC } from './cooling-arrival.ts'
 import { coolingBand } from './cooling-band.ts'
+import { EVAPORATES } from './cooling-law.ts'
 import type { Course } from './course.ts'
 import { type BathNow, forecastBath, type ForecastPoint, reachesS } from './forecast.ts'
 import { observeRate, rateSurprise } from './observe.ts'
@@ -56,15 +57,12 @@ const UNKNOWN: Vessel = { litres: 20, burner: { dialMax: 10 } }
 /** Spread of the logarithm of litres that nobody has told (8…60 L lie within two of it). */
 const UNKNOWN_SPREAD = 0.5
 
-/** Evaporation of a pot whose lid nobody has noted, as a share of an open one's, and the spread of its logarithm. */
-const UNKNOWN_LID = { share: 0.15, spread: 1.3 } as const
-
 /** Where neither a trace nor a word tells of the lid, the pot may be open. */
 function withAnyLid(belief: PotBelief, lid: Lid | null): PotBelief {
   if (lid !== null || belief.traces > 0) return belief
   const place = AT.evaporationOn
-  const mean = belief.mean.map((value, i) => (i === place ? Math.log(UNKNOWN_LID.share) : value))
-  return doubted({ ...belief, mean }, place, UNKNOWN_LID.spread)
+  const mean = belief.mean.map((value, i) => (i === place ? Math.log(EVAPORATES.unknown.share) : value))
+  return doubted({ ...belief, mean }, place, EVAPORATES.unknown.spread)
 }
 
 const doubted = (belief: PotBelief, place: number, spread: number): PotBelief => ({

@@ -70,7 +70,7 @@ async function writeAll(store: Store, out: string, reader: PrintFor): Promise<vo
     if (file.name.endsWith('/batch.json')) batches.add(file.name)
     write(out, file)
   }
-  console.log(`${batches.size} batches written to ${out}`)
+  console.log(`${batches.size} ${batches.size === 1 ? 'batch' : 'batches'} written to ${out}`)
 }
 
 async function writeBatch(store: Store, id: number, out: string, reader: PrintFor): Promise<boolean> {

@@ -3,8 +3,16 @@ import { dirname, join } from 'node:path'
 import { expect, test } from 'vitest'
 import { ALARM_NAMES, NOTICE_NAMES } from '#core/plan/alarm-names'
 import { decodePlan } from '#core/wire/plan-file'
-import { decodeProbes } from '#core/wire/probe-settings'
-import { settingsFile } from '#core/wire/settings'
+import { modbusRtu } from '#core/wire/probe-kinds/modbus-rtu'
+import { mqtt } from '#core/wire/probe-kinds/mqtt'
+import { oneWireFiles } from '#core/wire/probe-kinds/one-wire-files'
+import { recorded } from '#core/wire/probe-kinds/recorded'
+import { serialLines } from '#core/wire/probe-kinds/serial-lines'
+import { serialSenml } from '#core/wire/probe-kinds/serial-senml'
+import { simulated } from '#core/wire/probe-kinds/simulated'
+import { PROBE_KINDS } from '#core/wire/probe-settings'
+import { RECORD_BODY_SCHEMAS, RECORD_KINDS } from '#core/wire/record-line-schema'
+import { decodeSettings, settingsFile } from '#core/wire/settings'
 import { settingsFromVariables, variableName } from '#core/wire/settings-from-text'
 import { decodeTrace } from '#core/wire/trace-file'
 import { filesBelow, PAGES, read } from './sources.ts'
@@ -94,10 +102,59 @@ test('docs/design.md names tokens of the style sheet', () => {
   expect(named.filter((token) => !sheet.includes(`${token}:`))).toEqual([])
 })
 
-test('the settings shown in the README are accepted', () => {
-  const shown = all(read('README.md'), /```json\n([\s\S]*?)```/g).map((text) => JSON.parse(text))
-  expect(shown.length).toBeGreaterThanOrEqual(2)
-  for (const { probes } of shown) expect(decodeProbes(probes)).toMatchObject({ ok: true })
+/** The JSON examples of the pages that are whole: `…` stands where a reader puts something of their own. */
+const examples = (): readonly Readonly<Record<string, unknown>>[] =>
+  PAGES.flatMap((page) => all(read(page), /```jsonc?\n([\s\S]*?)```/g))
+    .filter((text) => !text.includes('…'))
+    .map((text) => JSON.parse(text) as Readonly<Record<string, unknown>>)
+
+test('settings, probes and plans shown on the pages are accepted', () => {
+  const settings = examples().filter((shown) => Object.keys(shown).some((key) => key in settingsFile.shape))
+  const shownSettings = settings.filter(
+    (shown) => !('stages' in shown) && !('state' in shown) && !('level' in shown),
+  )
+  expect(shownSettings.length).toBeGreaterThan(10)
+  for (const values of shownSettings)
+    expect(decodeSettings([{ where: JSON.stringify(values), values }])).toMatchObject({ ok: true })
+  const plans = examples().filter((shown) => 'stages' in shown)
+  expect(plans.length).toBeGreaterThan(0)
+  for (const plan of plans) expect(decodePlan(plan)).toMatchObject({ ok: true })
+})
+
+test('docs/record.md has a row for every kind of line with all its fields', () => {
+  const rows = read('docs/record.md').split('\n')
+  const untold = RECORD_KINDS.flatMap((kind) => {
+    const row = rows.find((r) => r.startsWith(`| \`${kind}\` |`)) ?? ''
+    const fields = Object.keys(RECORD_BODY_SCHEMAS[kind].shape)
+    return [`| \`${kind}\` |`, ...fields.map((f) => `\`${f}\``)]
+      .filter((told) => !row.includes(told))
+      .map((told) => `${kind}: ${told}`)
+  })
+  expect(untold).toEqual([])
+})
+
+test('every field of a probe stands on the page of its kind or on a page that it points to', () => {
+  const kinds = {
+    'modbus-rtu': modbusRtu,
+    mqtt,
+    'one-wire-files': oneWireFiles,
+    recorded,
+    simulated,
+    'serial-lines': serialLines,
+    'serial-senml': serialSenml,
+  }
+  expect(Object.keys(kinds).toSorted()).toEqual(PROBE_KINDS.toSorted())
+  const shared = read('docs/probes.md')
+  const untold = Object.entries(kinds).flatMap(([kind, schema]) => {
+    const page = read(`docs/probes/${kind}.md`)
+    const pages = page.includes('serial-lines.md')
+      ? page + shared + read('docs/probes/serial-lines.md')
+      : page + shared
+    return Object.keys(schema.shape)
+      .filter((f) => !pages.includes(`\`${f}\``))
+      .map((f) => `${kind}.${f}`)
+  })
+  expect(untold).toEqual([])
 })
 
 test('the example plan and the example trace belong together', () => {

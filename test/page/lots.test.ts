@@ -1,5 +1,6 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { ALUM_STAGE } from '../kit/alum-stage.ts'
 import { buildProgram } from '../kit/program.ts'
 import { openBrowser, openPage } from './browser.ts'
 import { pageStudio } from './page-studio.ts'
@@ -20,18 +21,7 @@ const part = (page: Page, name: string) => page.getByRole('region', { name, exac
 const ALUM = {
   title: 'Alum on wool',
   fibre: 'wool',
-  stages: [
-    {
-      id: 'mordant',
-      title: 'Alum mordant',
-      kind: 'hold',
-      windowC: [80, 86],
-      ceilingC: 90,
-      holdMin: 60,
-      liquorRatio: 30,
-      additives: [{ name: 'potassium alum', percentWof: 12 }],
-    },
-  ],
+  stages: [ALUM_STAGE],
 }
 
 test('another lot is put into a bath on the page: weighed for together, and a tag that names it alone', async () => {

@@ -99,7 +99,7 @@ export function draftOfBody(kind: FormKind, body: Body, units: Units): LineDraft
 }
 
 /** The three numbers of a colour beside the other fields. */
-const flatOf = (body: Body): Body => ({
+export const flatOf = (body: Body): Body => ({
   ...body,
   ...(typeof body['lab'] === 'object' && body['lab'] !== null ? body['lab'] : {}),
 })

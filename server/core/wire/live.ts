@@ -1,4 +1,5 @@
 import type { StageState } from '../batch/stage-states.ts'
+import type { DeskChangeKind } from '../watch/alarm-desk.ts'
 import type { AlarmHappening, NoticeHappening } from '../watch/happening.ts'
 import type { AlarmName, NoticeName, Urgency } from '../plan/alarm-names.ts'
 import type { Stage } from '../plan/plan.ts'
@@ -123,16 +124,7 @@ export interface AlarmMessage {
  * `worsened`: it stands as before and now needs a person sooner than was said. `reminded`: it was acknowledged a
  * quarter of an hour ago and stands all the same, so it wants its person again.
  */
-export type AlarmChange =
-  | 'raised'
-  | 'cleared'
-  | 'worsened'
-  | 'reminded'
-  | 'acknowledged'
-  | 'shelved'
-  | 'unshelved'
-  | 'out-of-service'
-  | 'in-service'
+export type AlarmChange = Exclude<DeskChangeKind, 'succeeded'>
 
 /** After ISA-18.2 / IEC 62682. */
 export type AlarmLifeState =

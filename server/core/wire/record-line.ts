@@ -3,6 +3,7 @@ import type { RecordBodies, RecordKind, RecordLine } from '../batch/record-line.
 import { explainIssue } from './explain-issue.ts'
 import { knownFields } from './known-fields.ts'
 import { RECORD_BODY_SCHEMAS, RECORD_KINDS } from './record-line-schema.ts'
+import type { EntryRecord } from './records.ts'
 import { visibleLine } from './visible-line.ts'
 
 /** A line as a person sends it. `atMs` left out: now. `replaces`: the line that it corrects or takes back. */
@@ -54,15 +55,7 @@ function refused(error: z.ZodError, json: unknown, schema: z.ZodType, kind?: Rec
 }
 
 /** A stored line (kind and body as they were written) → a line of the record; `null` for a kind that isn't known. */
-export function recordLineOf(stored: {
-  readonly id: number
-  readonly atMs: number
-  readonly notedMs: number
-  readonly who: string | null
-  readonly kind: string
-  readonly body: unknown
-  readonly replaces: number | null
-}): RecordLine | null {
+export function recordLineOf(stored: EntryRecord): RecordLine | null {
   const kind = RECORD_KINDS.find((known) => known === stored.kind)
   if (kind === undefined) return null
   const schema: z.ZodType = RECORD_BODY_SCHEMAS[kind]

@@ -105,3 +105,15 @@ export interface AlarmRecord {
   readonly text: string
   readonly facts?: AlarmHappening
 }
+
+/** A line of a batch's record as it is kept; its kind may be one that this program does not know. */
+export interface EntryRecord {
+  readonly id: number
+  /** When it was so, and when it was written down. */
+  readonly atMs: number
+  readonly notedMs: number
+  readonly who: string | null
+  readonly kind: string
+  readonly body: unknown
+  readonly replaces: number | null
+}

@@ -1,23 +1,12 @@
 import { expect, test } from 'vitest'
+import { ALUM_STAGE } from '../../kit/alum-stage.ts'
 import { type StudioServer, MORDANT_PLAN, studioServer } from '../../kit/studio-server.ts'
 
 // Two customers' skeins in one alum bath. The grams follow from the weights by hand: 12 % of 400 g + 150 g + 300 g is 102 g.
 
 const ALUM = {
   ...MORDANT_PLAN,
-  stages: [
-    {
-      id: 'mordant',
-      title: 'Alum mordant',
-      kind: 'hold',
-      windowC: [80, 86],
-      ceilingC: 90,
-      holdMin: 60,
-      liquorRatio: 30,
-      additives: [{ name: 'potassium alum', percentWof: 12 }],
-    },
-    { id: 'rinse', kind: 'rest', minutes: 10 },
-  ],
+  stages: [ALUM_STAGE, { id: 'rinse', kind: 'rest', minutes: 10 }],
 }
 
 const made = async (server: StudioServer, path: string, body: unknown) => {

@@ -2,6 +2,8 @@ import { createECDH, createPublicKey, verify } from 'node:crypto'
 import { createRequire } from 'node:module'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { pushSubscription } from '#core/wire/tell-settings'
+import { alarmHappening } from '../../kit/alarm-happening.ts'
+import { alarmMessage } from '../../kit/alarm-message.ts'
 import { HandClock } from '../../kit/hand-clock.ts'
 import { KeptMemory } from '../../kit/kept-memory.ts'
 import { LetterBox } from '../../kit/letter-box.ts'
@@ -10,7 +12,6 @@ import type { Phone } from '../../../server/tell/phone.ts'
 import { httpPost } from '../../../server/tell/post.ts'
 import type { PushMessage } from '../../../server/tell/push-letter.ts'
 import { type VapidKeys, openVapidKeys } from '../../../server/tell/vapid-keys.ts'
-import type { AlarmMessage } from '#core/wire/live'
 import { alarmPush, testPush } from '../../../server/tell/push-words.ts'
 import { WebPush } from '../../../server/tell/web-push.ts'
 
@@ -98,45 +99,22 @@ const MESSAGE: PushMessage = {
   id: 12,
 }
 
-const AT = Date.parse('2026-03-12T14:00:00Z')
-const ALARM: AlarmMessage = {
-  id: 12,
-  alarmId: 12,
-  alarm: 'above-ceiling',
-  urgency: 'at-once',
-  change: 'raised',
-  state: 'unacknowledged',
-  pot: 'heron',
-  batch: 7,
-  stage: 'dye',
-  tempC: 76.4,
-  limitC: 76,
-  sinceAt: '2026-03-12T14:00:00.000Z',
-  raisedAt: '2026-03-12T14:00:05.000Z',
-  clearedAt: null,
-  acknowledgedAt: null,
-  acknowledgedBy: null,
+const AT = Date.parse('2026-03-12T14:32:00Z')
+const ALARM = alarmMessage({
   text: 'as the studio reads',
-  facts: {
-    kind: 'alarm',
+  facts: alarmHappening(0, {
     alarm: 'above-ceiling',
-    change: 'raised',
+    urgency: 'at-once',
     atMs: AT + 5000,
     sinceMs: AT,
-    potId: 'heron',
-    stageId: 'dye',
-    urgency: 'at-once',
     tempC: 76.4,
     limitC: 76,
     rateCPerMin: null,
     lastReadingMs: AT,
     peakC: 76.4,
-    expectedMs: null,
     dial: 7,
-    potIds: ['heron'],
-    reason: null,
-  },
-}
+  }),
+})
 
 test('a phone can open what was sent to it, and nobody else', async () => {
   await push.add(subscription(), "Ina's phone")
@@ -160,10 +138,10 @@ test('each phone gets an alarm in its own language and unit, one without them as
     title: 'Come now',
     body: expect.stringContaining('Heron: 76.4 °C, ceiling 76.0') as string,
   })
-  // 76.4 °C = 76.4 · 9/5 + 32 = 169.52 °F; 76.0 °C = 168.8 °F; 14:00 UTC is 15:00 in Berlin in March.
+  // 76.4 °C = 76.4 · 9/5 + 32 = 169.52 °F; 76.0 °C = 168.8 °F; 14:32 UTC is 15:32 in Berlin in March.
   expect(german).toMatchObject({
     title: 'Sofort kommen',
-    body: 'Heron: 169,5 °F, Obergrenze 168,8, darüber seit 15:00. Regler zurück- oder abdrehen und Deckel abheben.',
+    body: 'Heron: 169,5 °F, Obergrenze 168,8, darüber seit 15:32. Regler zurück- oder abdrehen und Deckel abheben.',
   })
   box.letters.length = 0
   await push.send(testPush(3))

@@ -1,8 +1,8 @@
 import { useState } from 'preact/hooks'
-import { readNumber } from '#core/measure/read-number'
 import type { Plan } from '#core/plan/plan'
 import type { BatchRecord, PlanRecord, PotRecord } from '#core/wire/records'
 import type { Asked } from '../../state/requests.ts'
+import { typedWeight } from '../part/weight-field.tsx'
 import { usePage, useWords } from '../page-context.ts'
 
 /** As typed. */
@@ -47,9 +47,7 @@ export function useStart(
   const [refusal, setRefusal] = useState<string | null>(null)
   const record = plans.find((p) => String(p.id) === draft.planId) ?? null
   const stages = record?.plan.stages ?? []
-  const typed = readNumber(draft.weight)
-  const dryWeightG = typed === null ? null : f.gramsOf(typed)
-  const isWeightWrong = draft.weight.trim() !== '' && !(dryWeightG !== null && dryWeightG > 0)
+  const { weightG: dryWeightG, isWrong: isWeightWrong } = typedWeight(draft.weight, f)
   const pot = pots.find((p) => p.id === draft.potId) ?? null
   const stageId = stages.find((s) => s.id === draft.stageId)?.id ?? stages[0]?.id ?? ''
   const isNamed = record !== null && draft.title.trim() !== '' && !isWeightWrong
@@ -59,7 +57,7 @@ export function useStart(
     const answer = await make({
       title: draft.title.trim(),
       planId: record?.id,
-      dryWeightG: draft.weight.trim() === '' ? null : dryWeightG,
+      dryWeightG,
     })
     if (answer.ok) await then(answer.value)
     else setRefusal(answer.why)

@@ -1,9 +1,9 @@
 import { useState } from 'preact/hooks'
 import type { PlanRecord, PotRecord } from '#core/wire/records'
-import { readNumber } from '#core/measure/read-number'
 import { Show } from '../part/fetched.tsx'
 import { SelectField, TextField } from '../part/field.tsx'
 import { useAnswer } from '../part/use-answer.ts'
+import { typedWeight, WeightField } from '../part/weight-field.tsx'
 import { usePage, useWords } from '../page-context.ts'
 import { ClassMade, type MadeBatch } from './class-made.tsx'
 
@@ -32,15 +32,13 @@ function ClassForm(props: { readonly plans: readonly PlanRecord[]; readonly pots
   const [potIds, setPotIds] = useState<readonly string[]>(props.pots.map((pot) => pot.id))
   const [made, setMade] = useState<readonly MadeBatch[] | null>(null)
   const plan = props.plans.find((one) => String(one.id) === planId)
-  const number = readNumber(weight)
-  const isWrong = weight.trim() !== '' && !(number !== null && number > 0)
-  const isWhole =
-    plan !== undefined && title.trim() !== '' && number !== null && !isWrong && potIds.length > 0
+  const { weightG } = typedWeight(weight, f)
+  const isWhole = plan !== undefined && title.trim() !== '' && weightG !== null && potIds.length > 0
 
   async function make(): Promise<void> {
     if (!isWhole) return
     const pots = props.pots.filter((pot) => potIds.includes(pot.id)).map((pot) => ({ potId: pot.id }))
-    const body = { title: title.trim(), planId: plan.id, dryWeightG: f.gramsOf(number), pots }
+    const body = { title: title.trim(), planId: plan.id, dryWeightG: weightG, pots }
     const answer = await requests.ask<readonly MadeBatch[]>('POST', '/api/class', body)
     if (answer.ok) setMade(answer.value)
     else state.refusal.value = answer.why
@@ -63,14 +61,7 @@ function ClassForm(props: { readonly plans: readonly PlanRecord[]; readonly pots
         options={props.plans.map((one) => [String(one.id), one.plan.title] as const)}
         onValue={setPlanId}
       />
-      <TextField
-        kind="number"
-        label={words.weight}
-        unit={f.weightUnit}
-        value={weight}
-        error={isWrong ? w.record.weigh.weightWrong : undefined}
-        onValue={setWeight}
-      />
+      <WeightField label={words.weight} typed={weight} onTyped={setWeight} />
       <fieldset class="choice">
         <legend>{words.pots}</legend>
         {props.pots.map((pot) => (

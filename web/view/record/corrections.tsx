@@ -3,7 +3,7 @@ import { ownCorrections } from '#core/batch/own-corrections'
 import type { RecordLine } from '#core/batch/record-line'
 import { useWords } from '../page-context.ts'
 import { type RecordNames, correctedText, fieldWord } from './record-words.ts'
-import type { EntryRecord } from './record-lines.ts'
+import type { EntryRecord } from '#core/wire/records'
 
 /** What was corrected: who, when, from what to what. */
 export function Corrections(props: {

@@ -1,6 +1,5 @@
 import { useState } from 'preact/hooks'
-import { readNumber } from '#core/measure/read-number'
-import { TextField } from '../part/field.tsx'
+import { typedWeight, WeightField } from '../part/weight-field.tsx'
 import { usePage, useWords } from '../page-context.ts'
 import type { BatchWithEntries } from './record-lines.ts'
 
@@ -12,14 +11,12 @@ export function DryWeight(props: { readonly batch: BatchWithEntries; readonly on
   const known = batch.dryWeightG === null ? '' : f.weightField(batch.dryWeightG)
   const [typed, setTyped] = useState<string | null>(null)
   const value = typed ?? known
-  const number = readNumber(value)
-  const isWrong = value.trim() !== '' && !(number !== null && number > 0)
+  const { weightG } = typedWeight(value, f)
 
   async function keep(): Promise<void> {
-    if (number === null || isWrong) return
+    if (weightG === null) return
     const { who } = state.settings.peek()
-    const dryWeightG = Math.round(f.gramsOf(number) * 1000) / 1000
-    const body = { dryWeightG, ...(who === '' ? {} : { who }) }
+    const body = { dryWeightG: weightG, ...(who === '' ? {} : { who }) }
     const kept = await requests.ask('PUT', `/api/batches/${batch.id}`, body)
     if (!kept.ok) return void (state.refusal.value = kept.why)
     setTyped(null)
@@ -35,15 +32,8 @@ export function DryWeight(props: { readonly batch: BatchWithEntries; readonly on
       }}
     >
       <div class="one-line">
-        <TextField
-          kind="number"
-          label={w.record.weigh.dryWeight}
-          unit={f.weightUnit}
-          value={value}
-          error={isWrong ? w.record.weigh.weightWrong : undefined}
-          onValue={setTyped}
-        />
-        <button type="submit" class="button" disabled={value === known || number === null || isWrong}>
+        <WeightField label={w.record.weigh.dryWeight} typed={value} onTyped={setTyped} />
+        <button type="submit" class="button" disabled={value === known || weightG === null}>
           {w.record.weigh.keepWeight}
         </button>
       </div>

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks'
-import { readNumber } from '#core/measure/read-number'
 import type { BatchRecord } from '#core/wire/records'
 import { TextField } from '../part/field.tsx'
+import { typedWeight, WeightField } from '../part/weight-field.tsx'
 import { usePage, useWords } from '../page-context.ts'
 
 const EMPTY = { title: '', weight: '', owner: '' }
@@ -12,8 +12,7 @@ export function LotForm(props: { readonly batch: BatchRecord; readonly onAdded: 
   const { requests, state } = usePage()
   const [draft, setDraft] = useState(EMPTY)
   const [tried, setTried] = useState(false)
-  const weight = readNumber(draft.weight)
-  const isWrong = draft.weight.trim() !== '' && !(weight !== null && weight > 0)
+  const { weightG, isWrong } = typedWeight(draft.weight, f)
   const hasTitle = draft.title.trim() !== ''
 
   async function put(): Promise<void> {
@@ -21,11 +20,10 @@ export function LotForm(props: { readonly batch: BatchRecord; readonly onAdded: 
     if (!hasTitle || isWrong) return
     const { who } = state.settings.peek()
     const by = who === '' ? {} : { who }
-    const dryWeightG = weight === null ? null : Math.round(f.gramsOf(weight) * 1000) / 1000
     const path = `/api/batches/${props.batch.id}/lots`
     const made = await requests.ask<BatchRecord>('POST', path, {
       title: draft.title.trim(),
-      dryWeightG,
+      dryWeightG: weightG,
       ...by,
     })
     if (!made.ok) return void (state.refusal.value = made.why)
@@ -54,13 +52,10 @@ export function LotForm(props: { readonly batch: BatchRecord; readonly onAdded: 
           error={tried && !hasTitle ? w.plan.problems['needs-text'] : undefined}
           onValue={(title) => setDraft({ ...draft, title })}
         />
-        <TextField
-          kind="number"
+        <WeightField
           label={w.record.weigh.dryWeight}
-          unit={f.weightUnit}
-          value={draft.weight}
-          error={isWrong ? w.record.weigh.weightWrong : undefined}
-          onValue={(text) => setDraft({ ...draft, weight: text })}
+          typed={draft.weight}
+          onTyped={(weight) => setDraft({ ...draft, weight })}
         />
         <TextField
           label={w.record.lots.owner}

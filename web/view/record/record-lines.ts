@@ -1,18 +1,7 @@
 import { standingLines } from '#core/batch/current-record'
 import type { LineOf, RecordKind, RecordLine } from '#core/batch/record-line'
-import type { BatchRecord } from '#core/wire/records'
+import type { BatchRecord, EntryRecord } from '#core/wire/records'
 import type { Catalogue } from '../words/catalogue.ts'
-
-/** A line as the server keeps it; kinds that the record doesn't know are passed over. */
-export interface EntryRecord {
-  readonly id: number
-  readonly atMs: number
-  readonly notedMs: number
-  readonly who: string | null
-  readonly kind: string
-  readonly body: unknown
-  readonly replaces: number | null
-}
 
 export interface BatchWithEntries extends BatchRecord {
   readonly entries: readonly EntryRecord[]

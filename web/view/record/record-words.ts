@@ -1,4 +1,5 @@
 import type { BatchSummary } from '#core/wire/records'
+import { flatOf } from '../../state/record-draft.ts'
 import { type FieldName, type FormKind, RECORD_FIELDS, type RecordField } from '../../state/record-fields.ts'
 import type { Catalogue } from '../words/catalogue.ts'
 import type { Format } from '../words/format.ts'
@@ -19,8 +20,7 @@ export function lineParts(
   w: Catalogue,
   f: Format,
 ): readonly (readonly [field: string, value: string])[] {
-  const lab = typeof body['lab'] === 'object' && body['lab'] !== null ? body['lab'] : {}
-  const flat: Body = { ...body, ...lab }
+  const flat = flatOf(body)
   return RECORD_FIELDS[kind].flatMap((field) => {
     const value = flat[field.name]
     return value === undefined

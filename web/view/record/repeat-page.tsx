@@ -1,8 +1,8 @@
 import { useState } from 'preact/hooks'
-import { readNumber } from '#core/measure/read-number'
 import { Show } from '../part/fetched.tsx'
 import { TextField } from '../part/field.tsx'
 import { useAnswer } from '../part/use-answer.ts'
+import { typedWeight, WeightField } from '../part/weight-field.tsx'
 import { usePage, useWords } from '../page-context.ts'
 import { BatchHead } from './batch-head.tsx'
 import type { BatchWithEntries } from './record-lines.ts'
@@ -19,13 +19,12 @@ function RepeatForm({ batch }: { readonly batch: BatchWithEntries }) {
   const { repeat } = w.record
   const [title, setTitle] = useState(repeat.again(batch.title))
   const [weight, setWeight] = useState('')
-  const number = readNumber(weight)
-  const isWrong = weight.trim() !== '' && !(number !== null && number > 0)
-  const isWhole = title.trim() !== '' && number !== null && !isWrong
+  const { weightG } = typedWeight(weight, f)
+  const isWhole = title.trim() !== '' && weightG !== null
 
   async function make(): Promise<void> {
     if (!isWhole) return
-    const body = { title: title.trim().slice(0, 120), dryWeightG: f.gramsOf(number) }
+    const body = { title: title.trim().slice(0, 120), dryWeightG: weightG }
     const made = await requests.ask<{ batchId: number }>('POST', `/api/batches/${batch.id}/repeat`, body)
     if (!made.ok) return void (state.refusal.value = made.why)
     location.hash = `#/differs/${made.value.batchId},${batch.id}`
@@ -43,14 +42,7 @@ function RepeatForm({ batch }: { readonly batch: BatchWithEntries }) {
         }}
       >
         <TextField label={repeat.name} value={title} onValue={setTitle} />
-        <TextField
-          kind="number"
-          label={repeat.weight}
-          unit={f.weightUnit}
-          value={weight}
-          error={isWrong ? w.record.weigh.weightWrong : undefined}
-          onValue={setWeight}
-        />
+        <WeightField label={repeat.weight} typed={weight} onTyped={setWeight} />
         <div class="buttons">
           <button type="submit" class="button big" disabled={!isWhole}>
             {repeat.go}

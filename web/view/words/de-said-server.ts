@@ -14,13 +14,11 @@ export const SAID_BY_SERVER: readonly Saying[] = [
   [/there is no plan (\d+)(?: version (\d+))?/, 'einen Plan $1 in dieser Fassung gibt es nicht'],
   [/there is no pot "(.*)"/, 'einen Topf „$1“ gibt es nicht'],
   [
-    /there is no probe "(.*)": nothing has come from it and no settings name it; known are (.*)\. Let it send once, or add it on the probes page/,
-    'einen Fühler „$1“ gibt es nicht: von ihm kam noch nichts, und keine Einstellung nennt ihn; bekannt sind $2. Lass ihn einmal senden, oder nimm ihn auf der Fühlerseite auf',
+    /there is no probe "(.*)": nothing has come from it and no settings name it; (.*)\. Let it send once, or add it on the probes page/,
+    'einen Fühler „$1“ gibt es nicht: von ihm kam noch nichts, und keine Einstellung nennt ihn; $2. Lass ihn einmal senden, oder nimm ihn auf der Fühlerseite auf',
   ],
-  [
-    /there is no probe "(.*)": nothing has come from it and no settings name it; none is known yet\. Let it send once, or add it on the probes page/,
-    'einen Fühler „$1“ gibt es nicht; noch ist keiner bekannt. Lass ihn einmal senden, oder nimm ihn auf der Fühlerseite auf',
-  ],
+  [/known are (.*)/, 'bekannt sind $1'],
+  [/none is known yet/, 'noch ist keiner bekannt'],
   [/there is no probe "(.*)"/, 'einen Fühler „$1“ gibt es nicht'],
   [/there is no lot (\d+)/, 'ein Los $1 gibt es nicht'],
   [/there is no alarm (\d+)/, 'einen Alarm $1 gibt es nicht'],

@@ -1,5 +1,5 @@
 import type { TunedDial, Tuning } from '#core/bath/tune'
-import type { Missing } from '#core/bath/tune-advice'
+import type { AdvicePart, Missing } from '#core/bath/tune-advice'
 import type { Ranged } from '#core/bath/advise'
 
 /** The answer of `tune --json`, as the contract has it. */
@@ -106,7 +106,7 @@ export function missingSentence(missing: Missing, targetC: number): string {
     case 'unlike':
       return `a trace can't be understood: the curve of the model misses it by ${missing.misfitC.toFixed(1)} °C, so nothing was learned from it; was the dial noted each time it was turned`
     case 'no-heat':
-      return "how to set the dial can't be told: no trace notes a dial above 0"
+      return "the dial that holds can't be told: no trace notes a dial above 0"
     case 'dead-time':
       return "how late the heat comes can't be told: no trace shows a change of the dial clearly"
     case 'loss':
@@ -114,18 +114,32 @@ export function missingSentence(missing: Missing, targetC: number): string {
     case 'dial':
       return `the heat at dial ${missing.dial} can't be told: it was not on for long enough`
     case 'steady':
-      return `where the bath settles at dial ${missing.dial} can't be told: the losses there are not known well enough`
+      return `where the bath settles at dial ${missing.dial} can't be told: the ${STEADY[missing.without]} not known well enough`
     case 'hold-uncertain':
       return `the dial that holds ${targetC} °C can't be told: it lies anywhere from ${missing.low90.toFixed(1)} to ${missing.high90.toFixed(1)}; note a low dial for half an hour`
-    case 'hold-out-of-reach':
-      return `no dial holds ${targetC} °C: the burner is too weak for it with the lid as it is, or too strong at its lowest`
+    case 'too-weak':
+      return `no dial holds ${targetC} °C: the burner is too weak for it with the lid as it is`
+    case 'too-strong':
+      return `no dial holds ${targetC} °C: the burner is too strong for it even at its lowest`
     case 'target-in-the-room':
       return `the target of ${targetC} °C is no warmer than the room, so it needs no heat`
     case 'target-boils':
       return `no dial holds ${targetC} °C: the water boils at ${missing.boilingC.toFixed(1)} °C`
     case 'heat-up':
       return `when to turn down for ${targetC} °C can't be told: no dial whose heat is known brings the bath there`
+    case 'open':
+      return `${OPEN[missing.what]} can't be told either`
     default:
       return missing satisfies never
   }
+}
+
+const STEADY = { loss: 'losses there are', heat: 'heat is' } as const
+
+const OPEN: Readonly<Record<AdvicePart, string>> = {
+  hold: 'the dial that holds',
+  heatDial: 'the dial to heat at',
+  turnDownAtC: 'when to turn down',
+  expectedPeakC: 'how high the bath coasts',
+  toTargetS: 'how long the heat-up takes',
 }

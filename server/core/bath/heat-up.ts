@@ -52,7 +52,7 @@ export function planHeatUp(
   const rest = afterwards(high)
   const coastsToC = Math.max(...rest)
   return {
-    turnDownAtC: heating[high]!.probeC,
+    turnDownAtC: Math.min(heating[high]!.probeC, targetC),
     peakC: coastsToC + risesOnC(coastsToC - rest.at(-1)!, driftC(belief, targetC, dials.hold, standing)),
     toTargetS: arrivalS(heating, high, rest, targetC),
   }

@@ -11,7 +11,9 @@ export interface TuningAdvice {
   readonly toTargetS: number | null
 }
 
-/** Why a number is missing. */
+export type AdvicePart = keyof TuningAdvice
+
+/** Why a number is missing. `open`: a part of the advice that can't be told either, for the reason before it. */
 export type Missing =
   | { readonly kind: 'no-trace' }
   | { readonly kind: 'unlike'; readonly misfitC: number }
@@ -19,12 +21,14 @@ export type Missing =
   | { readonly kind: 'dead-time' }
   | { readonly kind: 'loss' }
   | { readonly kind: 'dial'; readonly dial: number }
-  | { readonly kind: 'steady'; readonly dial: number }
+  | { readonly kind: 'steady'; readonly dial: number; readonly without: 'loss' | 'heat' }
   | { readonly kind: 'hold-uncertain'; readonly low90: number; readonly high90: number }
-  | { readonly kind: 'hold-out-of-reach' }
+  | { readonly kind: 'too-weak' }
+  | { readonly kind: 'too-strong' }
   | { readonly kind: 'target-in-the-room' }
   | { readonly kind: 'target-boils'; readonly boilingC: number }
   | { readonly kind: 'heat-up' }
+  | { readonly kind: 'open'; readonly what: AdvicePart }
 
 /** Beyond these a number would be a guess: the spread of ln power, the range as a share of the dial's way (judged). */
 const TOO_WIDE = { power: 0.3, hold01: 0.25 } as const
@@ -78,7 +82,8 @@ function noNeedOfHeat(
 }
 
 function unheldFor(hold: Ranged | null, dialMax: number): Missing | null {
-  if (hold === null || hold.value < LOWEST01 * dialMax) return { kind: 'hold-out-of-reach' }
+  if (hold === null) return { kind: 'too-weak' }
+  if (hold.value < LOWEST01 * dialMax) return { kind: 'too-strong' }
   const { low90, high90 } = hold
   return high90 - low90 > TOO_WIDE.hold01 * dialMax ? { kind: 'hold-uncertain', low90, high90 } : null
 }

@@ -59,7 +59,7 @@ export function tunePot(vessel: Vessel, traces: readonly PotTrace[], targetC: nu
       { kind: 'loss' },
     ),
     dials: dialsOf(traces).map((dial) => dialRow(belief, dial, standing, told)),
-    advice: known ? advised(adviceFor(belief, targetC, standing, dialsOf(traces)), missing) : NO_ADVICE,
+    advice: advised(known ? adviceFor(belief, targetC, standing, dialsOf(traces)) : NOTHING, missing),
     standing,
     lidJudged,
     misfitsC: evidence.learned.map((one) => one.misfitC),
@@ -87,15 +87,22 @@ function dialRow(belief: PotBelief, dial: number, standing: Standing, told: Told
   return {
     dial,
     watts: told(watts(belief.mean), isKnown, { kind: 'dial', dial }),
-    steady: isKnown ? told(steady, isNarrow, { kind: 'steady', dial }) : null,
+    steady: told(steady, isNarrow, { kind: 'steady', dial, without: isKnown ? 'loss' : 'heat' }),
   }
 }
 
-/** The advice, and why a part of it is missing. */
+/** Why nothing was learned is said before it comes to the advice. */
+const NOTHING = { ...NO_ADVICE, missing: null }
+
+/** The advice, and why parts of it are missing: the reason, which speaks for one of them, and each of the others. */
 function advised({ missing, ...advice }: ReturnType<typeof adviceFor>, all: Missing[]): TuningAdvice {
+  const spokenFor = missing === null ? null : missing.kind === 'heat-up' ? 'turnDownAtC' : 'hold'
   if (missing !== null) all.push(missing)
+  for (const what of PARTS) if (advice[what] === null && what !== spokenFor) all.push({ kind: 'open', what })
   return advice
 }
+
+const PARTS = ['hold', 'heatDial', 'turnDownAtC', 'expectedPeakC', 'toTargetS'] as const
 
 function dialsOf(traces: readonly PotTrace[]): readonly number[] {
   const seen = traces.flatMap(({ events }) =>

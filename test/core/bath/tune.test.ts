@@ -93,7 +93,7 @@ function wrongIn(
     )
       bad.push(`range ${JSON.stringify(ranged)}`)
   if ((hold?.high90 ?? 0) > dialMax) bad.push('hold beyond the dial')
-  if ((turnDownAtC ?? 0) > targetC + 1) bad.push(`turn down at ${turnDownAtC}`)
+  if ((turnDownAtC ?? 0) > targetC) bad.push(`turn down at ${turnDownAtC}`)
   if (Math.abs((expectedPeakC ?? targetC) - targetC) > 6) bad.push(`peak ${expectedPeakC}`)
   return bad
 }
@@ -202,6 +202,22 @@ test('a cool-down alone tells the loss, and of the dial nothing', () => {
     toTargetS: null,
   })
   expect(kinds(tuning)).toContain('no-heat')
+  const parts = tuning.missing.flatMap((missing) => (missing.kind === 'open' ? [missing.what] : []))
+  expect(parts).toEqual(['heatDial', 'turnDownAtC', 'expectedPeakC', 'toTargetS'])
+})
+
+test('what was never learned has a word for each part of the advice', () => {
+  const { missing } = tunePot(NAMED, [{ readings: [], events: [] }], 70)
+  expect(missing.map((one) => (one.kind === 'open' ? one.what : one.kind))).toEqual([
+    'no-trace',
+    'dead-time',
+    'loss',
+    'hold',
+    'heatDial',
+    'turnDownAtC',
+    'expectedPeakC',
+    'toTargetS',
+  ])
 })
 
 test('a heat-up alone leaves the dial that holds open unless its range is narrow', () => {
@@ -238,7 +254,9 @@ test('no dial holds more than the boiling point, or a target under the lowest ma
   const high = tunePot({ ...NAMED, altitudeM: 2000 }, [trace], 95)
   // 2000 m: water boils at 93.3 °C (US Standard Atmosphere 1976 and IAPWS-IF97).
   expect(kinds(high)).toContain('target-boils')
-  expect(kinds(tunePot(NAMED, [trace], 20.5))).toContain('hold-out-of-reach')
+  expect(kinds(tunePot(NAMED, [trace], 20.5))).toContain('too-strong')
+  const weak = new Dyer({ fullW: 200 }).evening().trace
+  expect(kinds(tunePot({ ...NAMED, burner: { dialMax: 10 } }, [weak], 90))).toContain('too-weak')
 })
 
 test('an evening cut in two files tells about what the whole tells, with wider ranges', () => {

@@ -19,10 +19,14 @@ export interface Claim extends ToldClaim {
   readonly source?: 'live' | 'replayed'
 }
 
-/** What one trace taught. `misfitC`: `null` when it held too little to learn from. */
+/**
+ * What one trace taught. `misfitC`: `null` when it held too little to learn from. `isLike`: `false` when this pot gives
+ * no such trace, so that nothing was learned; what an older version kept has no word of it.
+ */
 export interface Lesson {
   readonly belief: PotBelief
   readonly misfitC: number | null
+  readonly isLike?: boolean
   readonly surroundingsC: number
   readonly lid: 'noted' | 'judged-on' | 'judged-off'
   readonly claims: readonly Claim[]

@@ -84,7 +84,7 @@ export const burnerAnswer = z.object({
       litres: z.number(),
       misfitC: z.number().nullable(),
       lid: z.enum(['noted', 'judged-on', 'judged-off']).nullable(),
-      why: z.enum(['learned', 'no-dial', 'too-short']),
+      why: z.enum(['learned', 'no-dial', 'too-short', 'unlike']),
     }),
   ),
   record: z.array(

@@ -57,10 +57,10 @@ export interface BurnerTrace {
   readonly fromMs: number
   readonly toMs: number
   readonly litres: number
-  /** How far the model misses the trace, °C; `null`: nothing was learned. */
+  /** How far the model misses the trace, °C; `null`: it held too little. */
   readonly misfitC: number | null
   readonly lid: 'noted' | 'judged-on' | 'judged-off' | null
-  readonly why: 'learned' | 'no-dial' | 'too-short'
+  readonly why: 'learned' | 'no-dial' | 'too-short' | 'unlike'
 }
 
 /** One forecast and what came. `window`, `leaves`, `cool`: Unix ms; `peak`, `drift`: °C. */

@@ -74,7 +74,10 @@ export class BurnerBook {
   isGuess(potId: string): boolean {
     const { taught, burnerChangesMs } = this.page(potId)
     const sinceMs = burnerChangesMs.at(-1) ?? 0
-    return !taught.some((t) => t.fromMs >= sinceMs && t.lesson !== null && t.lesson.misfitC !== null)
+    return !taught.some(
+      ({ fromMs, lesson }) =>
+        fromMs >= sinceMs && (lesson?.misfitC ?? null) !== null && lesson?.isLike !== false,
+    )
   }
 
   /** Learns when there is time: a stage has ended, late readings came, or a note was taken back. */

@@ -3,7 +3,7 @@ import { type Ranged, spreadOf, steadyC } from '#core/bath/advise'
 import { AT, type PotBelief } from '#core/bath/pot-belief'
 import { type Lid, lossW, potModel, powerW, tuned } from '#core/bath/pot-model'
 import type { BurnerDial, BurnerPage, BurnerTrace, ForecastRecord } from '#core/wire/burner'
-import type { TaughtTrace } from '../../store/heat.ts'
+import type { Lesson, TaughtTrace } from '../../store/heat.ts'
 
 /** Spread of a logarithm from which a power is only a guess. */
 const GUESS = 0.3
@@ -86,8 +86,14 @@ export function burnerTraces(
     litres,
     misfitC: lesson?.misfitC ?? null,
     lid: lesson?.lid ?? null,
-    why: lesson === null ? 'no-dial' : lesson.misfitC === null ? 'too-short' : 'learned',
+    why: whyOf(lesson),
   }))
+}
+
+function whyOf(lesson: Lesson | null): BurnerTrace['why'] {
+  if (lesson === null) return 'no-dial'
+  if (lesson.misfitC === null) return 'too-short'
+  return lesson.isLike === false ? 'unlike' : 'learned'
 }
 
 /** The newest forecasts with what came, newest first; a change of the burner makes those before it a guess's. */

@@ -16,6 +16,7 @@ export function teach(before: PotBelief, day: BathDay): Lesson {
   return {
     belief: learned.belief,
     misfitC: learned.misfitC,
+    isLike: learned.isLike,
     surroundingsC: learned.surroundingsC,
     lid,
     claims: claimsOf(before, { ...day, trace }),

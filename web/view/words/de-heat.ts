@@ -52,6 +52,7 @@ export const deHeat: Catalogue['heat'] = {
     learned: '',
     'no-dial': 'kein Regler notiert: daraus ist nichts zu lernen',
     'too-short': 'zu kurz, um daraus zu lernen',
+    unlike: 'nicht verstanden, nichts gelernt: wurde der Regler bei jedem Drehen notiert?',
   },
   traceLid: {
     noted: '',

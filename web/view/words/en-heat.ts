@@ -46,6 +46,7 @@ export const enHeat = {
     learned: '',
     'no-dial': 'no dial was noted: nothing to learn from',
     'too-short': 'too short to learn from',
+    unlike: 'not understood, nothing learned: was the dial noted each time it was turned?',
   },
   traceLid: {
     noted: '',

@@ -61,7 +61,7 @@ function filesIn(folder: string): readonly string[] {
 async function furnishFolder(data: string): Promise<void> {
   const store = await openSqliteStore(join(data, 'holdfast.db'))
   const zone = Intl.DateTimeFormat().resolvedOptions().timeZone
-  await furnish(store, Date.now(), { unit: 'C', zone, language: 'en' })
+  await store.inOneCommit(() => furnish(store, Date.now(), { unit: 'C', zone, language: 'en' }))
   await store.close()
   const settings = {
     studio: STUDIO,

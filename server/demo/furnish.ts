@@ -14,7 +14,7 @@ import { fillShelf, keepRecord } from './records.ts'
 import { DEMO_POTS, type DemoPot, filledPot } from './studio.ts'
 import { type PotToday, TODAY, notedSoFar } from './today.ts'
 
-const PERIOD_S = 4
+const PERIOD_S = 5
 const HOUR_MS = 3_600_000
 /** A probe has hung in its pot since long before the first batch. */
 const HANGS_SINCE_MS = 60 * 24 * HOUR_MS

@@ -36,6 +36,11 @@ export interface Store {
   check(signal?: AbortSignal): Promise<readonly string[]>
   /** Writes a sound copy while the store is in use. The file must not exist yet. */
   backup(file: string): Promise<void>
+  /**
+   * All that `work` writes reaches the disk in one commit, or none of it when `work` fails. Nobody else may write
+   * meanwhile: it is for filling a store that has no other user yet.
+   */
+  inOneCommit<T>(work: () => Promise<T>): Promise<T>
   /** Is writing possible now? Rejects with the reason when it isn't. */
   probeWrite(): Promise<void>
   close(): Promise<void>

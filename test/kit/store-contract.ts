@@ -51,6 +51,7 @@ export function storeContract(open: () => Promise<Store>): void {
   alarmRules(fresh)
   heatRules(fresh)
   nightRules(fresh)
+  commitRules(fresh)
 }
 
 type Fresh = () => Promise<Store>
@@ -62,6 +63,30 @@ const said = (atS: number, rawC: number, deviceMs: number) => ({
   serial: null,
   deviceMs,
 })
+
+function commitRules(fresh: Fresh): void {
+  test('what is written in one commit is there as a whole, transactions within it too', async () => {
+    const { inOneCommit, plans, readings } = await fresh()
+    const made = await inOneCommit(async () => {
+      await readings.add([{ reading: good(0, 70), serial: serial(0) }])
+      return plans.add(plan, T0)
+    })
+    expect(await plans.get(made.id)).toMatchObject({ plan })
+    expect(await readings.between(whole)).toEqual([good(0, 70)])
+  })
+
+  test('of what fails half-way nothing is there, and it can be done again', async () => {
+    const { inOneCommit, plans, readings } = await fresh()
+    const half = inOneCommit(async () => {
+      await readings.add([{ reading: good(0, 70), serial: serial(0) }])
+      await plans.add(plan, T0)
+      throw new Error('half-way')
+    })
+    await expect(half).rejects.toThrow('half-way')
+    expect([await plans.list(), await readings.between(whole)]).toEqual([[], []])
+    expect(await readings.add([{ reading: good(0, 70), serial: serial(0) }])).toEqual(['stored'])
+  })
+}
 
 function readingRules(fresh: Fresh): void {
   test('a reading with a serial that is sent twice is stored once, whatever time it carries', async () => {

@@ -55,6 +55,7 @@ function storeOn(db: Database.Database): Store {
     messages: new SqliteMessages(db),
     check: (signal) => checkFile(db.name, signal),
     backup: (to) => backup(db, to),
+    inOneCommit: (work) => inOneCommit(db, work),
     probeWrite: async () => probeWrite(db),
     close: async () => void db.close(),
   }
@@ -63,6 +64,19 @@ function storeOn(db: Database.Database): Store {
 async function backup(db: Database.Database, to: string): Promise<void> {
   if (existsSync(to)) throw new StoreRefusal(`${to} exists already; name a file that doesn't`)
   await db.backup(to)
+}
+
+/** What opens a transaction of its own within it becomes a part of it (the library's nested transactions). */
+async function inOneCommit<T>(db: Database.Database, work: () => Promise<T>): Promise<T> {
+  db.exec('begin immediate')
+  try {
+    const value = await work()
+    db.exec('commit')
+    return value
+  } catch (error) {
+    if (db.inTransaction) db.exec('rollback')
+    throw error
+  }
 }
 
 /** Begins and takes back a write: it fails exactly when a write would. */

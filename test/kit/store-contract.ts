@@ -66,8 +66,9 @@ const said = (atS: number, rawC: number, deviceMs: number) => ({
 
 function commitRules(fresh: Fresh): void {
   test('what is written in one commit is there as a whole, transactions within it too', async () => {
-    const { inOneCommit, plans, readings } = await fresh()
-    const made = await inOneCommit(async () => {
+    const store = await fresh()
+    const { plans, readings } = store
+    const made = await store.inOneCommit(async () => {
       await readings.add([{ reading: good(0, 70), serial: serial(0) }])
       return plans.add(plan, T0)
     })
@@ -76,8 +77,9 @@ function commitRules(fresh: Fresh): void {
   })
 
   test('of what fails half-way nothing is there, and it can be done again', async () => {
-    const { inOneCommit, plans, readings } = await fresh()
-    const half = inOneCommit(async () => {
+    const store = await fresh()
+    const { plans, readings } = store
+    const half = store.inOneCommit(async () => {
       await readings.add([{ reading: good(0, 70), serial: serial(0) }])
       await plans.add(plan, T0)
       throw new Error('half-way')

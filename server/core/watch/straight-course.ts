@@ -26,6 +26,8 @@ const PLUME_01 = 0.2
 const LEAST_SIGMA_C = 0.02
 /** A slope read off steps of a coarse probe is wrong by this share of a step over the span (uniform phase). */
 const STEP_01 = 0.4
+/** A slope over less than so many steps may be one step alone, of a bath that stands at its edge. */
+const ONE_STEP = 1.6
 const MOST_STEPS = 1.2
 /** What came last goes on when it has half of the rate, within so many standard deviations of its own. */
 const LATEST_MS = 20_000
@@ -38,7 +40,7 @@ const LONGER_01 = 0.15
 /**
  * The course of the bath now: the slope over the longest time up to the last reading in which no shorter, later
  * part says otherwise (the rule of intersecting confidence intervals of Goldenshluger and Nemirovski, 1997). It
- * reaches back over twelve minutes of a steady drift, and over half a minute when the bath has just turned.
+ * reaches back over an hour of a steady drift, and over half a minute when the bath has just turned.
  * `null` until readings have run on for some seconds without a step.
  */
 export function straightCourse(course: Course, noise: ProbeNoise): StraightCourse | null {
@@ -55,15 +57,16 @@ export function straightCourse(course: Course, noise: ProbeNoise): StraightCours
 const worked = new WeakMap<Course, StraightCourse | null>()
 
 function longestStraight({ means, smoothSinceMs }: Course, noise: ProbeNoise): StraightCourse | null {
-  const { closed, open } = means
+  const { old, closed, open } = means
   if (open === null) return null
   const sums = { n: 0, weight: 0, x: 0, y: 0, xx: 0, xy: 0 }
   let found: Slope | null = null
   let latest: Slope | null = null
   let [low, high] = [-Infinity, Infinity]
   let dueMs = LEAST_SPAN_MS
-  for (let i = closed.length; i >= 0; i--) {
-    const mean = i === closed.length ? open : closed[i]!
+  const before = old.length
+  for (let i = before + closed.length; i >= 0; i--) {
+    const mean = i === before + closed.length ? open : i >= before ? closed[i - before]! : old[i]!
     if (mean.atMs < smoothSinceMs) break
     add(sums, (mean.atMs - open.atMs) / 60_000, mean.tempC - open.tempC, mean.count)
     const spanMs = open.atMs - mean.atMs
@@ -134,7 +137,7 @@ function slopeOf({ weight, x, y, xx, xy }: Sums, spanMs: number, noise: ProbeNoi
   const free = Math.min(weight, 1 + spanMs / TOGETHER_MS)
   const sigmaC = Math.max(LEAST_SIGMA_C, Math.sqrt(noise.variance))
   const trembling = sigmaC / Math.sqrt((spreadX / weight) * free)
-  const stepping = (STEP_01 * quantumOf(noise)) / (spanMs / 60_000)
+  const stepping = steppingCPerMin(Math.abs(rateCPerMin), spanMs / 60_000, noise)
   const plumes = PLUME_01 * Math.abs(rateCPerMin) * Math.min(1, PLUME_MS / spanMs)
   const meanX = x / weight
   return {
@@ -144,4 +147,13 @@ function slopeOf({ weight, x, y, xx, xy }: Sums, spanMs: number, noise: ProbeNoi
     levelSpreadC: Math.hypot(sigmaC / Math.sqrt(free), trembling * meanX),
     spanMs,
   }
+}
+
+/** What counting in steps leaves open of a slope; a probe that trembles by half a step counts as if there were none. */
+function steppingCPerMin(rateCPerMin: number, spanMin: number, noise: ProbeNoise): number {
+  const quantumC = quantumOf(noise)
+  if (quantumC === 0) return 0
+  const still01 = Math.max(0, 1 - tremblingOf(noise) / (quantumC / 2))
+  const isOneStep = rateCPerMin * spanMin < ONE_STEP * quantumC
+  return still01 * Math.max((STEP_01 * quantumC) / spanMin, isOneStep ? rateCPerMin / APART : 0)
 }

@@ -145,6 +145,24 @@ describe('a bath that drifts out by the top', () => {
   })
 })
 
+describe('a bath that drifts so slowly that a probe of half degrees takes a quarter of an hour for a step', () => {
+  test.each([0.03, 0.04])('at %f °C a minute is called once, minutes before it is out', (rate) => {
+    for (const startC of [64.9, 65.2]) {
+      const crossMin = 10 + (HIGH - startC) / rate
+      const knots = [
+        [0, startC],
+        [10, startC],
+        [crossMin + 1, HIGH + rate],
+      ] as const
+      const day = course(knots, { everyS: 10, quantumC: 0.5, noiseC: 0, seed: 1 })
+      const leadMin = raisedMin(day, 'heading-above-window').map((min) => crossMin - min)
+      expect(leadMin).toHaveLength(1)
+      expect(leadMin[0]).toBeGreaterThanOrEqual(2)
+      expect(leadMin[0]).toBeLessThan(25)
+    }
+  })
+})
+
 describe('a bath at the top of its window', () => {
   test('creeps over it by 0.03 °C a minute and is called within two minutes, though its probe trembles', () => {
     const crossMin = 20 + 1 / 0.03

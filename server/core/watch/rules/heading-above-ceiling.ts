@@ -1,4 +1,5 @@
 import { ceilingOf, hasWindow } from '../stage-window.ts'
+import { pastBound } from '../past-bound.ts'
 import { type AlarmRule, BETWEEN, OFF, UNKNOWN } from './alarm-rule.ts'
 import { mayHead } from './first-rise.ts'
 import { heading, soonestWay } from './heading.ts'
@@ -19,7 +20,13 @@ export const headingAboveCeiling: AlarmRule = {
     if (limitC === null) return null
     const way = soonestWay(view, limitC)
     if (tempC === null || way === null) return UNKNOWN
-    if (tempC > limitC || way.leastMin > CLEAR_MIN || isPastBoil(view, limitC) || !mayHead(view)) return OFF
+    if (
+      pastBound(view, limitC, 1) !== null ||
+      way.leastMin > CLEAR_MIN ||
+      isPastBoil(view, limitC) ||
+      !mayHead(view)
+    )
+      return OFF
     if (!way.rises || way.min > AHEAD_MIN) return BETWEEN
     return heading(view, limitC, way.min)
   },

@@ -1,3 +1,4 @@
+import { pastBound } from '../past-bound.ts'
 import { type AlarmRule, BETWEEN, OFF, UNKNOWN } from './alarm-rule.ts'
 import { mayHead } from './first-rise.ts'
 import { heading, wayForeseen } from './heading.ts'
@@ -20,7 +21,12 @@ export const headingAboveWindow: AlarmRule = {
     const limitC = stage.windowC[1]
     const way = wayForeseen(view, limitC)
     if (way === null || view.tempC === null) return UNKNOWN
-    if (view.tempC > limitC || way.leastMin > CLEAR_MIN || isPastBoil(view, limitC) || !mayHead(view))
+    if (
+      pastBound(view, limitC, 1) !== null ||
+      way.leastMin > CLEAR_MIN ||
+      isPastBoil(view, limitC) ||
+      !mayHead(view)
+    )
       return OFF
     const settling = view.atMs - beganMs < SETTLING_MS
     if (!way.rises || way.min > (settling ? AHEAD_SETTLING_MIN : AHEAD_MIN)) return BETWEEN

@@ -30,10 +30,12 @@ function wayTo(view: PotView, limitC: number): Way | null {
   const straight = probe?.estimate ? straightCourse(course, probe.estimate.noise) : null
   if (tempC === null || straight === null) return null
   const { rateCPerMin: rate, spreadCPerMin, goesOn } = straight
-  const leastMin = along(rate + spreadCPerMin, limitC - tempC)
+  // An estimate may swing over the limit before it is sure that the bath is.
+  const leftC = Math.max(0, limitC - tempC)
+  const leastMin = along(rate + spreadCPerMin, leftC)
   if (rate <= STILL_C_PER_MIN) return { min: Infinity, leastMin, rises: false }
   return {
-    min: minutesAlong(view, straight, limitC - tempC),
+    min: minutesAlong(view, straight, leftC),
     leastMin,
     rises: goesOn && rate > SURELY * spreadCPerMin,
   }

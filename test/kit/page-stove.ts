@@ -76,6 +76,7 @@ export function madeUpPot(no: number, nowMs: number): PotLive {
     probe: `probe-${no}`,
     tempC: silent ? null : tempC,
     rateCPerMin: silent ? null : [0.02, 0.11, 0.47, -0.21, 0.9, 0][no % 6]!,
+    isRateSettling: false,
     lastReadingMs: nowMs - (silent ? 247_000 : 600),
     lastReadingC: tempC,
     periodMs: 1000,

@@ -44,7 +44,7 @@ const link = (page: Page, name: string | RegExp) => page.getByRole('link', { nam
 const part = (page: Page, name: string) => page.getByRole('region', { name, exact: true })
 
 async function addPot(page: Page): Promise<void> {
-  await link(page, 'Pots and probes').click()
+  await link(page, 'Find a probe').click()
   await button(page, 'Add a pot').click()
   await page.getByLabel('Name of the pot').fill('Heron')
   await page.getByLabel('Litres of water').fill('20')

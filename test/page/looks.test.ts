@@ -56,6 +56,20 @@ test('on the narrowest phone the answer to an alarm covers none of its words', a
   expect((answer?.x ?? 0) + (answer?.width ?? 999)).toBeLessThanOrEqual(320)
 })
 
+test('on a phone what a stage can do without is folded, and the ceiling is not', async () => {
+  const { page } = await openPage(browser, `${server.url}/#/plans/new`, {
+    viewport: { width: 390, height: 844 },
+  })
+  await page.getByLabel('Ceiling').waitFor()
+  expect(await page.getByLabel('Turn the goods every').isVisible()).toBe(false)
+  await page.getByText('More, if you like').click()
+  await page.getByLabel('Turn the goods every').fill('10')
+  await page.getByText('More, 1 filled in').waitFor()
+  await page.setViewportSize({ width: 1280, height: 800 })
+  await page.reload()
+  await page.getByLabel('Turn the goods every').waitFor()
+})
+
 test('a table that scrolls does not widen the page with what is hidden in its cells', async () => {
   const { page } = await openPage(browser, server.url, { viewport: { width: 320, height: 800 } })
   await page.locator('main').waitFor()

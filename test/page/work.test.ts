@@ -75,7 +75,7 @@ test('from an empty studio to an alarm that was answered and stands in the recor
   const probe = await probeAt(url)
   const { page, complaints, strangers, sounding } = await openPage(browser, url)
   await page.getByText('No pot stands on the stove yet.').waitFor()
-  await page.getByRole('link', { name: 'Pots and probes' }).click()
+  await page.getByRole('link', { name: 'Find a probe' }).click()
   await addPot(page)
   await page
     .getByRole('article', { name: 'heron' })

@@ -11,6 +11,7 @@ export const potAt = (nowMs: number, change: Partial<PotLive> = {}): PotLive => 
   probe: 'heron',
   tempC: 83,
   rateCPerMin: 0.1,
+  isRateSettling: false,
   lastReadingMs: nowMs,
   lastReadingC: 83,
   periodMs: 1000,

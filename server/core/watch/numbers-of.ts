@@ -15,6 +15,7 @@ export function numbersOf(pot: PotState, atMs: number): PotNumbers {
     probe: probe?.probe ?? null,
     tempC,
     rateCPerMin: tempC === null ? null : (view.rateCPerMin ?? probe?.estimate?.x.rateCPerMin ?? null),
+    isRateSettling: tempC !== null && view.rateCPerMin === null,
     lastReadingMs: probe?.last?.atMs ?? null,
     lastReadingC: probe?.last?.tempC ?? null,
     periodMs: probe?.periodMs ?? null,

@@ -11,6 +11,8 @@ export interface PotNumbers {
   /** The estimate of the bath; `null` when there is no fresh reading: a page must then show no good bath. */
   readonly tempC: number | null
   readonly rateCPerMin: number | null
+  /** The rate is of less than its three minutes: a probe was just hung in, or the bath made a step. Not to be shown. */
+  readonly isRateSettling: boolean
   readonly lastReadingMs: number | null
   readonly lastReadingC: number | null
   /** Milliseconds between readings as learned; a page greys a reading older than three of them. */

@@ -57,6 +57,10 @@ export interface Catalogue {
   readonly alarms: Readonly<Record<AlarmName, (p: AlarmParts) => string>>
   /** What to do about it. */
   readonly acts: Readonly<Record<AlarmName, string>>
+  /** The same where it is known to which mark of the dial. */
+  readonly actsTo: Readonly<Partial<Record<AlarmName, (mark: string) => string>>>
+  /** After "for": a time that nobody counts in seconds. */
+  readonly aboutAMinute: string
   /** The likely reason, as a question. */
   readonly reasons: Readonly<Record<AlarmReason, string>>
   cleared(name: string, p: AlarmParts): string

@@ -107,6 +107,13 @@ export const ENGLISH: Catalogue = {
     'power-lost': 'Look at the circuit breaker; turn the dials off before switching it on again.',
     'bridge-lost': 'Look at the pots, then at the computer that the probes are plugged into.',
   },
+  actsTo: {
+    'above-window': (mark) => `Turn the burner down to about ${mark}, or lift the lid.`,
+    'below-window': (mark) => `Turn the burner up to about ${mark}, or put the lid on.`,
+    'heading-above-window': (mark) => `Turn the burner down to about ${mark}.`,
+    'heading-above-ceiling': (mark) => `Turn the burner down now, to about ${mark}.`,
+  },
+  aboutAMinute: 'about a minute',
   reasons: {
     'burner-up': 'Is the burner too high?',
     'burner-off': 'Was the burner turned off too soon?',

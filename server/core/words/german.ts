@@ -100,6 +100,13 @@ export const GERMAN: Catalogue = {
     'power-lost': 'Nach der Sicherung sehen; vor dem Einschalten alle Regler abdrehen.',
     'bridge-lost': 'Nach den Töpfen sehen, dann nach dem Rechner, an dem die Fühler stecken.',
   },
+  actsTo: {
+    'above-window': (mark) => `Regler auf etwa ${mark} zurückdrehen oder Deckel abheben.`,
+    'below-window': (mark) => `Regler auf etwa ${mark} aufdrehen oder Deckel auflegen.`,
+    'heading-above-window': (mark) => `Regler auf etwa ${mark} zurückdrehen.`,
+    'heading-above-ceiling': (mark) => `Jetzt den Regler auf etwa ${mark} zurückdrehen.`,
+  },
+  aboutAMinute: 'etwa einer Minute',
   reasons: {
     'burner-up': 'Ist der Regler zu hoch?',
     'burner-off': 'Wurde zu früh abgedreht?',

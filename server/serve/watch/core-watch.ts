@@ -44,6 +44,7 @@ const nothingKnown = (potId: string): PotNumbers => ({
   probe: null,
   tempC: null,
   rateCPerMin: null,
+  isRateSettling: false,
   lastReadingMs: null,
   lastReadingC: null,
   periodMs: null,

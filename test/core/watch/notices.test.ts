@@ -103,6 +103,38 @@ test('potNumbers shows no temperature once the bath has not been read for a minu
   expect(stale.lastReadingC).toBe(68)
 })
 
+// A newcomer read "+11 °C/min" from a bath at rest, half a minute after the probe was hung back in.
+test('the rate is settling for the first minutes, and again after a probe was out and hung back in', () => {
+  const day = new WatchDay()
+    .pot('heron', '09:00')
+    .batch('heron', '09:00', plan(hold({ windowC: [65, 72] })))
+    .note('heron', '09:00', 'stage:dye')
+  const isSettling = (clock: string) => potNumbers(day.state, 'heron', at(clock)).isRateSettling
+  day.line('heron', [
+    ['09:00', 68],
+    ['09:01', 68],
+  ])
+  expect(isSettling('09:01')).toBe(true)
+  day.line('heron', [
+    ['09:01:01', 68],
+    ['09:10', 68],
+  ])
+  expect(isSettling('09:10')).toBe(false)
+  day.line('heron', [
+    ['09:10:01', 64],
+    ['09:10:25', 25],
+    ['09:12', 22],
+    ['09:12:30', 67.5],
+    ['09:14', 67.5],
+  ])
+  expect(isSettling('09:14')).toBe(true)
+  day.line('heron', [
+    ['09:14:01', 67.5],
+    ['09:20', 67.5],
+  ])
+  expect(isSettling('09:20')).toBe(false)
+})
+
 const reached = (stage: Parameters<typeof hold>[0], goodsIn?: boolean) =>
   new WatchDay()
     .pot('heron', '09:00')

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest'
 import type { AlarmHappening } from '#core/watch/happening'
+import { alarmAct } from '#core/words/alarm-act'
 import { alarmText } from '#core/words/alarm-text'
 import { holdSentence } from '#core/words/hold-sentence'
 import { potName } from '#core/words/names'
@@ -113,6 +114,42 @@ test('a silent probe says how long, the last value and what the burner is noted 
   } as const
   const text = alarmText({ ...silent, reason: null }, names, ann)
   expect(text).toContain('no reading for 3 min. Last 71.8 °C at 14:29, burner noted at 7.')
+})
+
+const silent = (ageMs: number, language: string) => {
+  const facts = { ...alarm, alarm: 'probe-silent', sinceMs: alarm.atMs - ageMs, reason: null } as const
+  return alarmText(facts, names, { ...ann, language })
+}
+
+test('a time of about a minute is not counted in seconds', () => {
+  expect([silent(62_000, 'en'), silent(50_000, 'en'), silent(30_000, 'en'), silent(95_000, 'en')]).toEqual([
+    expect.stringContaining('no reading for about a minute.'),
+    expect.stringContaining('no reading for about a minute.'),
+    expect.stringContaining('no reading for 30 s.'),
+    expect.stringContaining('no reading for 2 min.'),
+  ])
+  expect(silent(62_000, 'de')).toContain('seit etwa einer Minute keine Messwerte')
+})
+
+// The trade's own wish (story 1): "turn down to about 3½" where the pot has taught it.
+test('what to do names the mark that the pot has taught, unless the dial stands beyond it or it is a guess', () => {
+  const dial = { kind: 'too-warm', holdDial: 3.5, holdsC: [66, 69] } as const
+  const act = (
+    name: 'heading-above-window' | 'below-window' | 'above-ceiling',
+    noted: number,
+    isGuess = false,
+  ) => alarmAct(name, { dial: noted, advice: { dial, sense: null, isGuess } }, ann)
+  expect([act('heading-above-window', 5), act('below-window', 2)]).toEqual([
+    'Turn the burner down to about 3½.',
+    'Turn the burner up to about 3½, or put the lid on.',
+  ])
+  expect([act('heading-above-window', 3), act('heading-above-window', 5, true)]).toEqual([
+    'Turn the burner down.',
+    'Turn the burner down.',
+  ])
+  // Over the ceiling it is not about holding any more.
+  expect(act('above-ceiling', 5)).toBe('Turn the burner down or off and lift the lid.')
+  expect(alarmAct('heading-above-window', null, ann)).toBe('Turn the burner down.')
 })
 
 // The trade notes' own hold: 53 in the window, 7 below, lowest 76.2, which is 1.8 under 78.

@@ -46,6 +46,16 @@ export function WhoHears() {
         {w.tell.computer[who.computer.kind]}
         {who.computer.why !== undefined && ` (${w.said(who.computer.why)})`}
       </p>
+      {who.computer.kind === 'may-sleep' && (
+        <details>
+          <summary>{w.tell.keepAwake}</summary>
+          <ul>
+            {w.tell.keepAwakeOn.map((line) => (
+              <li key={line}>{line}</li>
+            ))}
+          </ul>
+        </details>
+      )}
       {test !== null && (
         <>
           <h2>{w.tell.answered}</h2>

@@ -1,3 +1,4 @@
+import { useState } from 'preact/hooks'
 import type { Stage } from '#core/plan/plan'
 import { FIELDS_OF, type NumberName, STAGE_NUMBERS, type StageDraft } from '../../state/plan-draft.ts'
 import type { DraftProblems } from '../../state/plan-from-draft.ts'
@@ -36,7 +37,7 @@ export function StageForm(props: Props) {
         <Movers {...props} />
       </header>
       <StageHead {...parts} />
-      <StageNumbers {...parts} />
+      <StageNumbers {...parts} isOfMain={true} />
       {stage.kind === 'hold' && (
         <label class="check">
           <input
@@ -48,7 +49,7 @@ export function StageForm(props: Props) {
         </label>
       )}
       <AdditiveRows {...parts} />
-      <StageNotes {...parts} />
+      <StageMore {...parts} />
     </fieldset>
   )
 }
@@ -80,11 +81,42 @@ function StageHead({ stage, error, onStage }: PartProps) {
   )
 }
 
-function StageNumbers({ stage, error, onStage }: PartProps) {
+/** What a stage can do without: open where there is room, folded on a phone until it is wanted. */
+function StageMore(props: PartProps) {
+  const { w } = useWords()
+  const { stage, error } = props
+  const [isOpen, setOpen] = useState(() => matchMedia(ROOMY).matches)
+  const names = FIELDS_OF[stage.kind].filter((field) => !isMain(field)).map(([name]) => name)
+  const filled = [...names.map((name) => stage.numbers[name] ?? ''), stage.note, stage.cautions].filter(
+    (text) => text !== '',
+  ).length
+  return (
+    <details
+      class="stage-more"
+      open={isOpen || names.some((name) => error(name) !== undefined)}
+      onToggle={(e) => setOpen(e.currentTarget.open)}
+    >
+      <summary>{w.plan.more(filled)}</summary>
+      <StageNumbers {...props} isOfMain={false} />
+      <StageNotes {...props} />
+    </details>
+  )
+}
+
+/** A ceiling can be left out, but not for being out of sight. */
+const isMain = ([name, must]: readonly [NumberName, 'must' | 'may']): boolean =>
+  must === 'must' || name === 'ceiling'
+
+/** A tablet and wider. */
+const ROOMY = '(min-width: 44rem)'
+
+function StageNumbers({ stage, error, onStage, isOfMain }: PartProps & { readonly isOfMain: boolean }) {
   const { w, f } = useWords()
+  const fields = FIELDS_OF[stage.kind].filter((field) => isMain(field) === isOfMain)
+  if (fields.length === 0) return null
   return (
     <div class="field-grid">
-      {FIELDS_OF[stage.kind].map(([name, must]) => (
+      {fields.map(([name, must]) => (
         <TextField
           key={name}
           kind="number"

@@ -72,7 +72,7 @@ function Elsewhere({ asking }: { readonly asking: readonly PotAsks[] }) {
           <a href={`#/pots/${encodeURIComponent(asks.potId)}`}>
             <Mark name={asks.first.urgency} />
             <span>
-              <strong>{titleOf(pots, asks.potId)}:</strong> {alarmBrief(asks.first, f).what}
+              <strong>{titleOf(pots, asks.potId)}:</strong> {alarmBrief(asks.first, pots, f).what}
             </span>
           </a>
           <AnswerButton asks={asks} small={true} />

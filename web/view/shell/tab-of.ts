@@ -18,7 +18,7 @@ export function tabOf(
     return {
       mark: first.urgency,
       title: shell.tabAlarm(
-        `${namesOf(stove.pots ?? []).pots[first.pot] ?? first.pot}: ${alarmBrief(first, f).what}`,
+        `${namesOf(stove.pots ?? []).pots[first.pot] ?? first.pot}: ${alarmBrief(first, stove.pots ?? [], f).what}`,
       ),
     }
   const entry = entryOf(state.route.value)

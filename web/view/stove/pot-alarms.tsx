@@ -15,7 +15,7 @@ export function AlarmLine({ asks }: { readonly asks: PotAsks }) {
   const { w, f } = useWords()
   const [open, setOpen] = useState(false)
   const { first, others } = asks
-  const brief = alarmBrief(first, f)
+  const brief = alarmBrief(first, usePage().state.stove.value.pots ?? [], f)
   const title = usePotTitle(asks.potId)
   return (
     <div class={`alarm alarm-line ${lookOf(first)}`}>

@@ -60,14 +60,18 @@ function BathNumber({ fresh }: { readonly fresh: Freshness }) {
 function FreshLine({ pot, tempC }: { readonly pot: PotLive; readonly tempC: number }) {
   const { w, f } = useWords()
   const standing = standingOf(pot.stage, tempC)
-  const rate = pot.rateCPerMin
+  const rate = pot.isRateSettling ? null : pot.rateCPerMin
   return (
     <p class={`standing standing-${standing} ${pot.hold?.state === 'waiting' ? 'on-the-way' : ''}`}>
       {standing !== 'no-window' && <Mark name={standing} />}
       {standing !== 'no-window' && <span>{w.stove.standing[standing]}</span>}
-      {rate !== null && (
-        <span class="rate">{Math.abs(rate) < STEADY_C_PER_MIN ? w.stove.steady : f.rate(rate)}</span>
-      )}
+      <span class="rate">
+        {rate === null
+          ? w.stove.rateLater
+          : Math.abs(rate) < STEADY_C_PER_MIN
+            ? w.stove.steady
+            : f.rate(rate)}
+      </span>
     </p>
   )
 }

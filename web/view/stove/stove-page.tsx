@@ -30,15 +30,28 @@ export function StovePage() {
   )
 }
 
+/** From nothing to a bath that is watched, in the order in which one needs the other. */
+const FIRST_STEPS = [
+  ['probe', '#/probes'],
+  ['pot', '#/probes'],
+  ['plan', '#/plans/new'],
+  ['batch', '#/start'],
+] as const
+
 function EmptyStove() {
   const { w } = useWords()
   return (
     <section class="narrow empty">
       <h1>{w.stove.empty}</h1>
       <p>{w.stove.emptyHelp}</p>
-      <a class="button big" href="#/probes">
-        {w.stove.addPot}
-      </a>
+      <ol class="first-steps">
+        {FIRST_STEPS.map(([step, href]) => (
+          <li key={step}>
+            <a href={href}>{w.stove.firstSteps[step].what}</a>
+            <p class="row-more">{w.stove.firstSteps[step].how}</p>
+          </li>
+        ))}
+      </ol>
     </section>
   )
 }

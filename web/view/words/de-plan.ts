@@ -48,6 +48,7 @@ export const dePlan: Catalogue['plan'] = {
   cautionsHelp: 'Eine je Zeile; die üblichen stehen von selbst da',
   unitMin: 'min',
   unitRate: (unit) => `${unit}/min`,
+  more: (filled) => (filled === 0 ? 'Mehr, wenn du magst' : `Mehr, ${filled} ausgefüllt`),
   optional: 'darf leer bleiben',
   additives: 'Was ins Bad kommt',
   additiveName: 'Name',

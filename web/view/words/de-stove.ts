@@ -3,9 +3,24 @@ import type { Catalogue } from './catalogue.ts'
 /** The stove, the pots and the night page, in German. */
 export const deStove: Catalogue['stove'] = {
   title: 'Herd',
+  rateLater: 'Tempo: in ein paar Minuten',
   empty: 'Noch steht kein Topf auf dem Herd.',
-  emptyHelp: 'Leg einen Topf an und häng einen Fühler hinein, dann erscheint sein Bad hier.',
-  addPot: 'Töpfe und Fühler',
+  emptyHelp: 'Vier Schritte, dann erscheint sein Bad hier:',
+  firstSteps: {
+    probe: {
+      what: 'Einen Fühler finden',
+      how: 'Steck ihn an und schau unter Fühler: Dort taucht er auf oder wird eingerichtet.',
+    },
+    pot: {
+      what: 'Einen Topf anlegen',
+      how: 'Auf derselben Seite: seine Liter, seine Platte und der Fühler, der darin hängt.',
+    },
+    plan: { what: 'Einen Plan schreiben', how: 'Oder mit einem mitgelieferten beginnen und ihn anpassen.' },
+    batch: {
+      what: 'Eine Partie beginnen',
+      how: 'Ein Plan, dein Färbegut und ein Topf: Von da an wird das Bad überwacht.',
+    },
+  },
   connecting: 'Der Herd wird geholt …',
   noProbe: 'In diesem Topf hängt kein Fühler',
   noReading: (age) => `Seit ${age} kein Messwert`,

@@ -30,6 +30,13 @@ export const deTell: Catalogue['tell'] = {
     'kept-awake': 'Der Rechner bleibt wach, solange eine Platte als an notiert ist.',
     'may-sleep': 'Der Rechner kann einschlafen, und dann wacht niemand.',
   },
+  keepAwake: 'So bleibt er wach',
+  keepAwakeOn: [
+    'Windows: Einstellungen, System, Netzbetrieb: Energiesparmodus auf „Nie“, solange das Netzteil steckt; beim Laptop auch, dass beim Zuklappen nichts geschieht.',
+    'macOS: Systemeinstellungen, Batterie oder Energie: Ruhezustand bei ausgeschaltetem Bildschirm verhindern. Für eine Nacht im Terminal: caffeinate -s',
+    'Linux: in den Einstellungen der Arbeitsfläche, Energie: automatische Bereitschaft ausschalten. Für eine Nacht im Terminal: systemd-inhibit --what=sleep:idle:handle-lid-switch sleep 14h',
+    'Überall: eingesteckt und aufgeklappt lassen.',
+  ],
   answered: 'Wer den letzten Probealarm gehört hat',
   nobodyAnswered: 'Noch niemand.',
   answer: (device, at) => `${device}, ${at}`,

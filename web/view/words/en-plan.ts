@@ -51,6 +51,7 @@ export const enPlan = {
   cautionsHelp: 'One a line; the usual ones stand there by themselves',
   unitMin: 'min',
   unitRate: (unit: string) => `${unit}/min`,
+  more: (filled: number) => (filled === 0 ? 'More, if you like' : `More, ${filled} filled in`),
   optional: 'may be empty',
   additives: 'What goes into the bath',
   additiveName: 'Name',

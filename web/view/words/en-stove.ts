@@ -5,9 +5,18 @@ import type { HoldLive } from '#core/wire/live'
 /** The stove, the pots and the night page, in English. */
 export const enStove = {
   title: 'Stove',
+  rateLater: 'rate: in a few minutes',
   empty: 'No pot stands on the stove yet.',
-  emptyHelp: 'Add a pot, hang a probe in it, and its bath shows here.',
-  addPot: 'Pots and probes',
+  emptyHelp: 'Four steps, and its bath shows here:',
+  firstSteps: {
+    probe: { what: 'Find a probe', how: 'Plug it in, then look under Probes, where it turns up or is set.' },
+    pot: {
+      what: 'Add a pot',
+      how: 'On the same page: its litres, its burner, and the probe that hangs in it.',
+    },
+    plan: { what: 'Write a plan', how: 'Or begin with one that comes along, and make it yours.' },
+    batch: { what: 'Start a batch', how: 'A plan, your goods and a pot: from then on the bath is watched.' },
+  },
   connecting: 'Fetching the stove …',
   noProbe: 'No probe hangs in this pot',
   noReading: (age: string) => `No reading for ${age}`,

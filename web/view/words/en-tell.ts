@@ -28,6 +28,13 @@ export const enTell = {
     'kept-awake': 'The computer is kept from sleeping while a burner is noted on.',
     'may-sleep': 'The computer may fall asleep and then nobody watches.',
   },
+  keepAwake: 'How to keep it awake',
+  keepAwakeOn: [
+    'Windows: Settings, System, Power: set sleep to Never while plugged in; for a laptop also choose that closing the lid does nothing.',
+    'macOS: System Settings, Battery or Energy: prevent sleeping when the display is off. For one night, type in a terminal: caffeinate -s',
+    'Linux: in the settings of the desktop, Power: switch automatic suspend off. For one night, type in a terminal: systemd-inhibit --what=sleep:idle:handle-lid-switch sleep 14h',
+    'Everywhere: leave it plugged in and the lid open.',
+  ],
   answered: 'Who answered the last test',
   nobodyAnswered: 'Nobody yet.',
   answer: (device: string, at: string) => `${device}, ${at}`,

@@ -167,3 +167,21 @@ test('salts, alkalis and acids are warned of by their German names too, also at 
 
 /** Each caution told by its own name. */
 const CAUTION_WORDS = Object.fromEntries(CAUTION_NAMES.map((name) => [name, name])) as CautionTexts
+
+const cooled = (fibre: string, maxCoolingCPerMin: number) =>
+  warnPlan(planOf(fibre, {}, [{ ...COOL, kind: 'cool', coolToC: 35, maxCoolingCPerMin }]))
+
+test('wool cooled faster than 1 °C a minute warns, silk has no usual bound (common practice)', () => {
+  expect(cooled('wool', 1)).toEqual([])
+  expect(cooled('wool', 1.1)).toMatchObject([{ kind: 'fast-cooling', rateCPerMin: 1.1, usualCPerMin: 1 }])
+  expect(cooled('silk', 5)).toEqual([])
+})
+
+test('a window that ends on the boiling point is cut off by it', () => {
+  expect(
+    warnPlan(planOf('cotton', { windowC: [85, 92], ceilingC: 93 }), { boilC: 92, airC: 20 }),
+  ).toMatchObject([{ kind: 'top-over-boil', topC: 92, boilC: 92 }])
+  expect(kindsOf(planOf('cotton', { windowC: [85, 91.9], ceilingC: 93 }), { boilC: 92, airC: 20 })).toEqual([
+    'ceiling-over-boil',
+  ])
+})

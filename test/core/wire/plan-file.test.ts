@@ -129,7 +129,9 @@ test('a field that is missing or of another type says what it takes', () => {
 })
 
 test('lengths may be 0 but not negative, rates and ratios must be over 0', () => {
-  expect(whyStage({ ...hold, holdMin: -1 })).toContain('holdMin is -1')
+  expect(whyStage({ ...hold, holdMin: -1 })).toBe(
+    'stage "dye": holdMin is -1; allowed is a number that is 0 or more',
+  )
   expect(whyStage({ ...hold, holdMin: 0 })).toBe('accepted')
   expect(whyStage({ ...hold, turnEveryMin: 0 })).toContain('turnEveryMin is 0')
   expect(whyStage({ ...hold, liquorRatio: -20 })).toContain('liquorRatio is -20')
@@ -147,6 +149,8 @@ test('an additive has one amount, not none and not two', () => {
 
 test('a stage id that no event could name is refused', () => {
   expect(whyStage({ ...hold, id: 'root bath' })).toContain('without spaces')
+  expect(whyStage({ ...hold, id: 'b'.repeat(65) })).toContain('1 to 64')
+  expect(whyStage({ ...hold, id: 'b'.repeat(64) })).toBe('accepted')
 })
 
 test('alarms that may never be shelved can be put out of service neither by switch nor by delay', () => {

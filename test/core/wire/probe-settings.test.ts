@@ -71,6 +71,15 @@ test.each(wrong)('%s is refused with the field, what was found and what is allow
   for (const word of words) expect(why).toContain(word)
 })
 
+test('three lines of a thermistor’s table are taken', () => {
+  const points = [TABLE_LINE, { ohms: 3603, tempC: 50 }, { ohms: 680, tempC: 100 }]
+  const signal = { kind: 'ntc-table', points }
+  expect(decodeProbes([{ ...CONTRACT[0], line: '{raw}', signal }])).toMatchObject({
+    ok: true,
+    probes: [{ signal }],
+  })
+})
+
 test('a name given twice is refused', () => {
   expect(decodeProbes([CONTRACT[0], { ...CONTRACT[1], name: 'heron' }])).toMatchObject({
     ok: false,

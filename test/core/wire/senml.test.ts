@@ -167,3 +167,25 @@ test('any JSON at all is answered and never throws, and each number accepted was
     }),
   )
 })
+
+// RFC 8428 §4.4: a version that is not supported must not be processed; 10 is the one that the RFC defines.
+test('version 10 is read and a later one is not', () => {
+  const sent = [10, 11].map((bver) => temps([{ bver, n: 'urn:x', u: 'Cel', v: 20 }]).length)
+  expect(sent).toEqual([1, 0])
+})
+
+test('a name needs a bridge before its slash and a probe behind it', () => {
+  const names = ['barn/wren', 'b/w', 'barn/', '/wren', 'wren', 'urn:']
+  const taken = names.filter((n) => temps([{ n, u: 'Cel', v: 20 }]).length === 1)
+  expect(taken).toEqual(['barn/wren', 'b/w'])
+})
+
+test('the first reading of a run is counted 0, and a run is named by at most 64 characters', () => {
+  const [first] = decodeSenml(
+    [{ n: 'b/w', u: 'Cel', v: 20, boot: 'x'.repeat(64), seq: 0 }],
+    ARRIVAL_MS,
+  ).accepted
+  expect(first?.serial).toEqual({ boot: 'x'.repeat(64), seq: 0 })
+  const long = [{ n: 'b/w', u: 'Cel', v: 20, boot: 'x'.repeat(65), seq: 0 }]
+  expect(decodeSenml(long, ARRIVAL_MS).accepted).toEqual([])
+})

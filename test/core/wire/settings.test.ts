@@ -1,5 +1,6 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
+import { nearestName } from '#core/wire/nearest-name'
 import { decodeSettings } from '#core/wire/settings'
 import { settingsFromFlags, settingsFromVariables, variableName } from '#core/wire/settings-from-text'
 
@@ -47,6 +48,13 @@ test('the settings may not silence by a delay what may not be silenced', () => {
   expect(why({ alarms: { 'near-boil': { deadbandC: -1 } } })).toContain('from 0 to 10 °C')
   const fine = { 'above-ceiling': { onDelayS: 120 }, 'near-boil': { inService: false, deadbandC: 10 } }
   expect(decodeSettings([{ where: 'holdfast.json', values: { alarms: fine } }])).toMatchObject({ ok: true })
+})
+
+test('two neighbours that changed places are one slip, so the word that was meant is nearer than another', () => {
+  expect(nearestName('hsot', ['hat', 'host'])).toBe('host')
+  expect(nearestName('hold_min', ['holdC', 'holdMin'])).toBe('holdMin')
+  expect(nearestName('litres', ['title', 'vessel.litres'])).toBe('vessel.litres')
+  expect(nearestName('x', [])).toBeUndefined()
 })
 
 test('a wrong variable or flag is named as it was written', () => {

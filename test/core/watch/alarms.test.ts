@@ -159,6 +159,22 @@ describe('the window', () => {
   })
 })
 
+const COOL = { kind: 'cool', id: 'cool', title: 'Cool', coolToC: 30, additives: [] } as const
+
+/** A cool-down from 12:10 on of a bath that was on its way by so much a minute until then, and stands for 15 minutes. */
+function turnedOff(rate: number): readonly number[] {
+  const day = new WatchDay()
+    .pot('heron', '12:00')
+    .batch('heron', '12:00', plan(hold({ windowC: [80, 90] }), COOL))
+  day.note('heron', '12:00', 'stage:dye')
+  for (let s = 0; s <= 1500; s += 30) {
+    if (s === 600) day.note('heron', '12:10', 'stage:cool dial:0')
+    const tempC = 75 + rate * Math.min(0, (s - 600) / 60)
+    day.read('heron', at('12:00') + s * 1000, Math.round(tempC * 2) / 2)
+  }
+  return raisedAt(day, 'probe-stuck')
+}
+
 describe('the probe', () => {
   test('silence rings at sixty seconds, grows urgent at 180 s with a burner noted on, and heals', () => {
     const day = dyeing()
@@ -228,6 +244,15 @@ describe('the probe', () => {
       ['12:32', 67.31],
     ])
     expect(raisedAt(day, 'probe-stuck')).toEqual([1200_000 + 600_000])
+  })
+
+  test('a bath that turns as its burner is turned off stands still for a while, and the probe is not stuck', () => {
+    expect(turnedOff(0.1)).toEqual([])
+    expect(turnedOff(0.25)).toEqual([])
+  })
+
+  test('one that fell and shows one value for ten minutes is stuck', () => {
+    expect(turnedOff(-0.25)).toHaveLength(1)
   })
 
   test('a bath held to the last digit from the start is not called stuck', () => {

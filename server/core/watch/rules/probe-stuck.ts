@@ -1,6 +1,6 @@
 import type { Course } from '../course.ts'
 import type { PotView } from '../pot-view.ts'
-import { quantumOf } from '../probe-noise.ts'
+import type { ProbeNoise } from '../probe-noise.ts'
 import { type AlarmRule, BETWEEN, OFF } from './alarm-rule.ts'
 
 const TEN_MIN = 10
@@ -27,16 +27,19 @@ export const probeStuck: AlarmRule = {
     const third = noise.turnsMs[0]
     const trembled = noise.turnsMs.length === 3 && third !== undefined && third >= sinceMs - LIVELY_MS
     const lively = trembled && noise.longRunMs <= COARSE_RUN_01 * onDelayMs
-    return lively || wasOnItsWay(view, sinceMs, quantumOf(noise)) ? { is: 'on', sinceMs } : BETWEEN
+    return lively || wasOnItsWay(view, sinceMs, noise) ? { is: 'on', sinceMs } : BETWEEN
   },
 }
 
-function wasOnItsWay({ stage, run, course }: PotView, sinceMs: number, quantumC: number): boolean {
+/** Up while it heats up, down while it cools; a bath whose burner was just turned off turns, and stands still for that. */
+function wasOnItsWay({ stage, run, course }: PotView, sinceMs: number, noise: ProbeNoise): boolean {
   const heatsUp =
     stage?.kind === 'hold' && run?.trace.clock?.entryMs === null && run.trace.clock.beganMs === null
   if (stage?.kind !== 'cool' && !heatsUp) return false
-  const rate = Math.abs(rateUpTo(course, sinceMs))
-  return rate * TEN_MIN >= Math.max(0.3, 3 * quantumC)
+  const rate = rateUpTo(course, sinceMs)
+  // The first steps do not tell yet how fine a probe counts, but that it may count no finer.
+  const stepC = noise.steps === 0 ? 0 : noise.leastStepC
+  return (heatsUp ? rate : -rate) * TEN_MIN >= Math.max(0.3, 3 * stepC)
 }
 
 /** °C/min over the ten minutes before a moment; 0 when they are not known. */

@@ -10,7 +10,7 @@ import { judgeDay } from './judge-day.ts'
 import { type DayToKeep, keepDay } from './keep-day.ts'
 import { keepEvening } from './keep-evening.ts'
 import { simulateDay } from './simulated-dyer.ts'
-import { fillShelf, keepRecord } from './records.ts'
+import { fillShelf, keepPreparation, keepRecord } from './records.ts'
 import { DEMO_POTS, type DemoPot, filledPot } from './studio.ts'
 import { type PotToday, TODAY, notedSoFar } from './today.ts'
 
@@ -38,7 +38,10 @@ export async function furnish(store: Store, nowMs: number, person: Person): Prom
     const endMs = nowMs - batch.endedAgoH * HOUR_MS
     await keepRecord(store, batchId, batch, { startMs: day.events[0]!.atMs, endMs, lots })
   }
-  for (const today of TODAY) await keepDay(store, dayToday(today, planIds, nowMs))
+  for (const today of TODAY) {
+    const batchId = await keepDay(store, dayToday(today, planIds, nowMs))
+    if (today.prepared !== undefined) await keepPreparation(store, batchId, today.prepared, nowMs)
+  }
 }
 
 async function placePots(store: Store, nowMs: number): Promise<void> {

@@ -42,6 +42,13 @@ export const RED_ON_WOOL: Plan = {
   ],
 }
 
+/** Done days before the dye bath, for several lots at once. */
+export const ALUM_ON_WOOL: Plan = {
+  ...RED_ON_WOOL,
+  title: 'Alum mordant on wool',
+  stages: RED_ON_WOOL.stages.filter(({ id }) => id === 'mordant'),
+}
+
 const DYE_AND_COOL = RED_ON_WOOL.stages.filter(({ id }) => id === 'dye' || id === 'cool')
 
 /** The same on wool that was mordanted days before. */

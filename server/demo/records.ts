@@ -112,6 +112,33 @@ export async function keepRecord(
   await note('fastness', { test: 'wash', grade: '4-5', where: 'home' }, endMs + 60 * MIN_MS)
 }
 
+/** Goods that were mordanted days before: the record leads to that batch, and tells how old the mordant is. */
+export async function keepPreparation(
+  store: Store,
+  batchId: number,
+  preparedIn: string,
+  atMs: number,
+): Promise<void> {
+  const earlier = (await store.batches.list({ limit: 100 })).find(({ title }) => title === preparedIn)
+  if (earlier === undefined) throw new Error(`expected an earlier batch "${preparedIn}", found none`)
+  const run = (await store.batches.get(earlier.id))?.stages.at(-1)
+  const body = {
+    what: 'alum mordant',
+    batchId: earlier.id,
+    lot: preparedIn,
+    doneMs: run?.endedMs ?? earlier.madeMs,
+  }
+  await store.entries.add({
+    batchId,
+    atMs,
+    notedMs: atMs,
+    who: DYER,
+    kind: 'preparation',
+    body,
+    replaces: null,
+  })
+}
+
 /** Weighed as a kitchen scale shows it; the older batches used the older lots. */
 async function weigh(
   { plan, dryKg, endedAgoH }: EarlierBatch,

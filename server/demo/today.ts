@@ -1,6 +1,7 @@
 import type { ScriptedChange } from '#core/bath/pot-script'
 import type { BathEvent } from '#core/plan/event'
 import type { Plan } from '#core/plan/plan'
+import { MORDANTED } from './earlier.ts'
 import { CUTCH_ON_LINEN, GOLD_ON_SILK, RED_ON_MORDANTED_WOOL } from './plans.ts'
 import { type DemoPot, HERON, OTTER, WREN } from './studio.ts'
 
@@ -9,6 +10,8 @@ export interface PotToday {
   readonly pot: DemoPot
   readonly plan: Plan
   readonly batchTitle: string
+  /** The earlier batch that mordanted its goods, by title. */
+  readonly prepared?: string
   readonly dryKg: number
   readonly fillC: number
   readonly stages: readonly { readonly atS: number; readonly stageId: string }[]
@@ -23,6 +26,7 @@ const HERON_TODAY: PotToday = {
   pot: HERON,
   plan: RED_ON_MORDANTED_WOOL,
   batchTitle: 'Marl, six skeins, brick rose',
+  prepared: MORDANTED,
   dryKg: 0.6,
   fillC: 24,
   stages: [{ atS: min(-39), stageId: 'dye' }],

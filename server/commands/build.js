@@ -1,6 +1,6 @@
-// Builds the program (`dist/holdfast.js` and its learning thread `dist/heat-worker.js`, by esbuild) and the page
-// (`dist/web`, by vite) when their sources are newer than what stands in `dist`. Plain JavaScript: it runs before anything is built.
-import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs'
+// Builds the program (`dist/holdfast.js`, its learning thread `dist/heat-worker.js` and the pieces of both, by esbuild)
+// and the page (`dist/web`, by vite) when their sources are newer than what stands in `dist`. Plain JavaScript: it runs before anything is built.
+import { existsSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 
@@ -26,30 +26,43 @@ function isStale(output, sources) {
   return !existsSync(output) || statSync(output).mtimeMs < newestMs(sources)
 }
 
-async function buildProgram() {
-  // The worker first: once the program is fresh, both are.
-  await buildEntry('server/serve/heat/heat-worker.ts', 'heat-worker.js')
-  await buildEntry('server/commands/main.ts', 'holdfast.js')
-}
+/** The program and its learning thread; what several commands share, and each command, are pieces of their own. */
+const ENTRIES = { holdfast: 'server/commands/main.ts', 'heat-worker': 'server/serve/heat/heat-worker.ts' }
+const PIECE = /^piece-.*\.js$/
+/** A program that was started before this build has loaded its pieces by then, ms. */
+const PIECES_KEPT_MS = 3_600_000
 
-async function buildEntry(entry, name) {
-  const output = join(dist, name)
-  if (!isStale(output, ['server', 'bridge', 'package.json'])) return
+async function buildProgram() {
+  if (!isStale(join(dist, 'holdfast.js'), ['server', 'bridge', 'package.json'])) return
   const { build } = await import('esbuild')
-  mkdirSync(dist, { recursive: true })
   // Written beside and renamed: two commands that start at once never see half a file.
-  const beside = join(dist, `.${process.pid}-${name}`)
+  const beside = join(dist, `.program-${process.pid}`)
   await build({
-    entryPoints: [join(root, entry)],
-    outfile: beside,
+    entryPoints: Object.fromEntries(Object.entries(ENTRIES).map(([name, file]) => [name, join(root, file)])),
+    outdir: beside,
     bundle: true,
+    splitting: true,
+    chunkNames: 'piece-[name]-[hash]',
     platform: 'node',
     target: 'node20',
     format: 'esm',
     packages: 'external',
     logLevel: 'warning',
   })
-  renameSync(beside, output)
+  // Pieces are named by what is in them; the entry last: once it is fresh, everything is.
+  const built = readdirSync(beside).sort((a, b) => Number(PIECE.test(b)) - Number(PIECE.test(a)))
+  for (const name of built) if (name !== 'holdfast.js') renameSync(join(beside, name), join(dist, name))
+  renameSync(join(beside, 'holdfast.js'), join(dist, 'holdfast.js'))
+  rmSync(beside, { recursive: true })
+  dropPieces(built)
+}
+
+/** Pieces of earlier builds. */
+function dropPieces(built) {
+  for (const name of readdirSync(dist)) {
+    const isOld = PIECE.test(name) && !built.includes(name)
+    if (isOld && statSync(join(dist, name)).mtimeMs < Date.now() - PIECES_KEPT_MS) rmSync(join(dist, name))
+  }
 }
 
 async function buildPage() {

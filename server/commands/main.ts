@@ -1,26 +1,18 @@
 import { parseArgs } from 'node:util'
-import { backup } from './backup.ts'
-import { bridge } from './bridge.ts'
 import { type Command, UsageError } from './command.ts'
-import { probes } from './probes.ts'
-import { exportCommand } from './export.ts'
-import { replay } from './replay.ts'
-import { restore } from './restore.ts'
-import { demo } from './demo.ts'
-import { serve } from './serve.ts'
-import { tune } from './tune.ts'
 
-const COMMANDS: readonly Command[] = [
-  serve,
-  demo,
-  bridge,
-  probes,
-  replay,
-  tune,
-  exportCommand,
-  backup,
-  restore,
-]
+/** Each is loaded when it is asked for: a bridge needs no web server, a server no serial port, and both start sooner. */
+const COMMANDS: Readonly<Record<string, () => Promise<Command>>> = {
+  serve: async () => (await import('./serve.ts')).serve,
+  demo: async () => (await import('./demo.ts')).demo,
+  bridge: async () => (await import('./bridge.ts')).bridge,
+  probes: async () => (await import('./probes.ts')).probes,
+  replay: async () => (await import('./replay.ts')).replay,
+  tune: async () => (await import('./tune.ts')).tune,
+  export: async () => (await import('./export.ts')).exportCommand,
+  backup: async () => (await import('./backup.ts')).backup,
+  restore: async () => (await import('./restore.ts')).restore,
+}
 
 /** Runs one command and sets the exit code: 0 done, 1 the program failed, 2 the person can mend it. */
 export async function main(args: readonly string[]): Promise<void> {
@@ -35,11 +27,12 @@ export async function main(args: readonly string[]): Promise<void> {
 async function runCommand(args: readonly string[]): Promise<number> {
   const [name, ...rest] = args
   if (name === undefined || name === '--help' || name === 'help') {
-    console.log(overview())
+    console.log(await overview())
     return 0
   }
-  const command = COMMANDS.find((c) => c.name === name)
-  if (command === undefined) throw new UsageError(`there is no command "${name}"; ${allowedCommands()}`)
+  const load = Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined
+  if (load === undefined) throw new UsageError(`there is no command "${name}"; ${allowedCommands()}`)
+  const command = await load()
   const { values, positionals } = parse(command, rest)
   if (values['help'] === true) {
     console.log(command.help)
@@ -73,11 +66,12 @@ function joinNegatives({ options }: Command, args: readonly string[]): string[] 
   return joined
 }
 
-const allowedCommands = () => `allowed are ${COMMANDS.map((c) => c.name).join(', ')}`
+const allowedCommands = () => `allowed are ${Object.keys(COMMANDS).join(', ')}`
 
-function overview(): string {
-  const width = Math.max(...COMMANDS.map((c) => c.name.length))
-  const lines = COMMANDS.map((c) => `  ${c.name.padEnd(width)}  ${c.summary}`)
+async function overview(): Promise<string> {
+  const commands = await Promise.all(Object.values(COMMANDS).map((load) => load()))
+  const width = Math.max(...commands.map((c) => c.name.length))
+  const lines = commands.map((c) => `  ${c.name.padEnd(width)}  ${c.summary}`)
   return ['Usage: npx --no holdfast <command> [flags]', '', ...lines, '', 'Each has --help.'].join('\n')
 }
 

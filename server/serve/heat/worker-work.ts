@@ -10,17 +10,26 @@ interface Waiting {
   readonly failed: (error: Error) => void
 }
 
-/** Learning on a thread of its own. `file`: the built worker. One that dies is started again with the next job. */
-export function workerWork(file: URL): HeatWork {
+/** A thread that has nothing to do for so long is let go, with the memory that it holds, ms. */
+const IDLE_MS = 30_000
+
+/** Learning on a thread of its own. `file`: the built worker. One that is gone is started again with the next job. */
+export function workerWork(file: URL, idleMs = IDLE_MS): HeatWork {
   const waiting = new Map<number, Waiting>()
   let worker: Worker | null = null
   let nextId = 1
   let isClosed = false
+  let idle: NodeJS.Timeout | undefined
   const lose = (lost: Worker, why: Error) => {
     if (worker !== lost) return
     worker = null
     for (const { failed } of waiting.values()) failed(why)
     waiting.clear()
+  }
+  const rest = () => {
+    const resting = worker
+    worker = null
+    void resting?.terminate()
   }
   const start = (): Worker => {
     const made = new Worker(file)
@@ -29,6 +38,7 @@ export function workerWork(file: URL): HeatWork {
     made.on('message', (reply: Reply) => {
       const found = waiting.get(reply.id)
       waiting.delete(reply.id)
+      if (waiting.size === 0) idle = setTimeout(rest, idleMs).unref()
       if (reply.ok) found?.done(reply.value)
       else found?.failed(new Error(reply.why))
     })
@@ -41,6 +51,7 @@ export function workerWork(file: URL): HeatWork {
     run: <J extends HeatJob>(job: J) =>
       new Promise<HeatAnswer<J>>((resolve, reject) => {
         if (isClosed) return reject(new HeatWorkEnded())
+        clearTimeout(idle)
         worker ??= start()
         const id = nextId++
         waiting.set(id, { done: (value) => resolve(value as HeatAnswer<J>), failed: reject })
@@ -48,6 +59,7 @@ export function workerWork(file: URL): HeatWork {
       }),
     close: async () => {
       isClosed = true
+      clearTimeout(idle)
       const ending = worker
       worker = null
       for (const { failed } of waiting.values()) failed(new HeatWorkEnded())

@@ -53,5 +53,8 @@ test('silence of the server is noticed at its limit, told within 6 s, and ends w
   const silent = stepPulseWatch(start, { kind: 'tick', atMs: SILENCE_MS })
   expect(silent.silent).toBe(true)
   expect(SILENCE_MS + 500).toBeLessThan(6_000)
+  const later = { heardMs: 60_000, silent: false }
+  expect(stepPulseWatch(later, { kind: 'tick', atMs: 61_000 }).silent).toBe(false)
+  expect(stepPulseWatch(later, { kind: 'tick', atMs: 60_000 + SILENCE_MS }).silent).toBe(true)
   expect(stepPulseWatch(silent, { kind: 'pulse', atMs: 9_000 })).toEqual({ heardMs: 9_000, silent: false })
 })

@@ -5,6 +5,12 @@ test('nothing is graded until all six numbers are those of a colour', () => {
   expect(measuredGrade('wash', NO_COLOURS)).toBeNull()
   expect(measuredGrade('wash', { before: ['50', '10', '8'], after: ['50', '10', ''] })).toBeNull()
   expect(measuredGrade('wash', { before: ['150', '10', '8'], after: ['50', '10', '8'] })).toBeNull()
+  for (const odd of ['200', '-200', 'x'])
+    for (const after of [
+      ['50', odd, '8'],
+      ['50', '10', odd],
+    ])
+      expect(measuredGrade('wash', { before: ['50', '10', '8'], after })).toBeNull()
 })
 
 // ISO 105-A05, section 8: a change of lightness alone counts in full, and ΔE_F 3.4 scores 3.

@@ -55,9 +55,18 @@ test('an address that isn’t known is said to be unknown and never throws', () 
 })
 
 test('settings survive being stored, and broken ones fall back to the defaults', () => {
-  const chosen = { ...DEFAULT_SETTINGS, unit: 'F', theme: 'dark', who: 'Ines', loudness01: 0.3 } as const
+  const chosen = {
+    ...DEFAULT_SETTINGS,
+    unit: 'F',
+    theme: 'dark',
+    who: 'Ines',
+    loudness01: 0.3,
+    soundWanted: true,
+  } as const
   expect(readSettings(JSON.stringify(chosen))).toEqual(chosen)
   expect(readSettings(null)).toEqual(DEFAULT_SETTINGS)
   expect(readSettings('{')).toEqual(DEFAULT_SETTINGS)
-  expect(readSettings('{"unit":"K","loudness01":7,"who":5}')).toEqual(DEFAULT_SETTINGS)
+  expect(
+    readSettings('{"unit":"K","loudness01":7,"who":5,"theme":"grey","scaleStep":3,"soundWanted":"yes"}'),
+  ).toEqual(DEFAULT_SETTINGS)
 })

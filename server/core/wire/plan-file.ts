@@ -17,7 +17,7 @@ export type DecodedPlan =
   | { readonly ok: true; readonly plan: Plan; readonly warnings: readonly string[] }
   | { readonly ok: false; readonly why: string }
 
-/** Whoever sends a plan file reads °C and English; the page words its warnings for its own person. */
+/** Who reads the warnings where nobody says otherwise. */
 const READER: Person = { unit: 'C', zone: 'UTC', language: 'en' }
 
 /** At most this many faults stand in one answer: the rest is usually their echo. */
@@ -26,9 +26,13 @@ const MOST_FAULTS = 5
 /**
  * A plan file's JSON → a plan that can be run, or one line that says what stands in the way. What a dyer may
  * leave out is filled in: the plan's title, a stage's title (its id), `goods` (true), additives (none).
- * `warnings` name in °C what is unusual for the goods or at this `place`; they never stand in the way.
+ * `warnings` tell `reader` what is unusual for the goods or at this `place`; they never stand in the way.
  */
-export function decodePlan(json: unknown, place: PlanPlace = USUAL_PLACE): DecodedPlan {
+export function decodePlan(
+  json: unknown,
+  place: PlanPlace = USUAL_PLACE,
+  reader: Person = READER,
+): DecodedPlan {
   const parsed = planFileSchema.safeParse(json)
   if (!parsed.success)
     return refuse(
@@ -40,7 +44,7 @@ export function decodePlan(json: unknown, place: PlanPlace = USUAL_PLACE): Decod
   const plan = { ...rest, title: title ?? 'Plan without a title', stages: stages.map(fillStage) } as Plan
   const faults = checkPlan(plan)
   if (faults.length > 0) return refuse(faults)
-  const warnings = warnPlan(plan, place).map((warning) => planWarningText(warning, warning.stageId, READER))
+  const warnings = warnPlan(plan, place).map((warning) => planWarningText(warning, warning.stageId, reader))
   return { ok: true, plan, warnings }
 }
 

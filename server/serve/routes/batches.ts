@@ -67,8 +67,6 @@ export const batchRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endpo
     status: 201,
     handle: async ({ params: { id }, body: { title, dryWeightG } }) => {
       const bath = await keeper.bath(id)
-      if (bath.state === 'ended')
-        throw new Problem(409, `batch ${bath.id} has ended; a lot can be put into a bath until then`)
       const { planId, planVersion } = bath
       const lot = { title, dryWeightG, planId, planVersion, madeMs: studio.clock.nowMs(), bathOf: bath.id }
       const made = await studio.recorder.write(() => studio.store.batches.add(lot))

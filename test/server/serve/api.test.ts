@@ -323,3 +323,18 @@ test('a probe that nobody knows is refused with those that are known, and makes 
   expect(await refused()).toContain('known are urn:heron. Let it send once, or add it on the probes page')
   expect((await server.ask('GET', '/api/pots')).body).toEqual([])
 })
+
+test('warnings of a plan are in the unit and language of the studio, or in those that are asked for', async () => {
+  const plan = {
+    title: 'Red',
+    fibre: 'silk',
+    stages: [{ id: 'dye', kind: 'hold', windowC: [80, 84], ceilingC: 90, holdMin: 60 }],
+  }
+  const german = await studioServer({ settings: { unit: 'F', language: 'de' } })
+  const warned = async (query = '') =>
+    (await german.ask('POST', `/api/plans/check${query}`, plan)).body.warnings.join(' ')
+  expect(await warned()).toMatch(/Stufe „dye“: die Obergrenze von 194 °F/)
+  expect(await warned('?unit=C&language=en')).toMatch(/stage "dye": .*90 °C/)
+  expect((await german.ask('POST', '/api/plans?unit=C', plan)).body.warnings[0]).toContain('90 °C')
+  expect((await german.ask('POST', '/api/plans?unit=K', plan)).status).toBe(400)
+})

@@ -94,8 +94,10 @@ test('what is done at one lot is done to the bath: one trace, one state, one end
   await server.ask('POST', `/api/batches/${late.id}/end`, {})
   const states = (await read(server, '/api/batches')).map((one: { state: string }) => one.state)
   expect(states).toEqual(['ended', 'ended', 'ended', 'ended'])
-  const tooLate = await server.ask('POST', `/api/batches/${bath}/lots`, { title: 'A sock' })
-  expect(tooLate).toMatchObject({ status: 409, body: { detail: expect.stringContaining('has ended') } })
+  // One that was forgotten is put on record after the end, with the bath's trace.
+  const forgotten = await made(server, `/api/batches/${bath}/lots`, { title: 'A sock', dryWeightG: 40 })
+  expect(forgotten).toMatchObject({ state: 'ended', potId: 'heron', stages: [{ stageId: 'mordant' }] })
+  expect(forgotten.stages[0].endedMs).not.toBe(null)
 })
 
 test('each lot has a sheet with the bath’s trace and the others’ weights, and a tag that names none of them', async () => {

@@ -31,10 +31,6 @@ export const SAID_BY_SERVER: readonly Saying[] = [
   [/there is no address (.*)/, 'die Adresse $1 gibt es nicht'],
   [/batch (\d+) has ended already/, 'Partie $1 ist schon beendet'],
   [
-    /batch (\d+) has ended; a lot can be put into a bath until then/,
-    'Partie $1 ist beendet; ein Los kommt vorher ins Bad',
-  ],
-  [
     /a stage is running in this pot; end its batch first/,
     'in diesem Topf läuft eine Stufe; beende erst ihre Partie',
   ],

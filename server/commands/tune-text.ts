@@ -2,7 +2,7 @@ import type { TunedDial, Tuning } from '#core/bath/tune'
 import type { AdvicePart, Missing } from '#core/bath/tune-advice'
 import type { Ranged } from '#core/bath/advise'
 
-/** The answer of `tune --json`, as the contract has it. */
+/** The answer of `tune --json`, as `docs/heat.md` has it. */
 export function tuneAsJson(tuning: Tuning): string {
   const { advice } = tuning
   return JSON.stringify({

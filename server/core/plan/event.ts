@@ -17,7 +17,7 @@ export type ParsedEvent =
 
 const PLAIN = ['goods-in', 'goods-out', 'stir', 'top-up', 'probe-moved', 'end'] as const
 
-/** One word of the trace file → event. Case and spelling as in the contract; nothing is guessed. */
+/** One word of the trace file → event. Case and spelling as in `docs/replay.md`; nothing is guessed. */
 export function parseEvent(word: string): ParsedEvent {
   const plain = PLAIN.find((name) => name === word)
   if (plain !== undefined) return { ok: true, event: { kind: plain } }

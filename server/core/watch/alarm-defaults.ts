@@ -23,7 +23,7 @@ const atOnce = (onDelayS: number, offDelayS: number, deadbandC = 0): AlarmTiming
 })
 
 /**
- * The defaults of every alarm; the figures are the table of the contract (`docs/watch.md`), which follows
+ * The defaults of every alarm; the figures are the table of `docs/watch.md`, which follows
  * the trade's practice: 0.5 °C to clear, about 15 s for a ceiling, 60–180 s for a window.
  */
 export const ALARM_DEFAULTS: Readonly<Record<AlarmName, AlarmTiming>> = {

@@ -96,7 +96,7 @@ export interface PotLive extends PotNumbers {
   }[]
 }
 
-/** As in the contract; times ISO 8601 with `Z`. */
+/** As in `docs/api.md`; times ISO 8601 with `Z`. */
 export interface AlarmMessage {
   readonly id: number
   readonly alarm: AlarmName

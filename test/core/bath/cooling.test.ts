@@ -23,7 +23,7 @@ const celsius = (f: number) => ((f - 32) * 5) / 9
 const newton = (fromC: number, roomC: number, tauMin: number) => (min: number) =>
   roomC + (fromC - roomC) * Math.exp(-min / tauMin)
 
-// The contract's own example of a summary: time constant 188.2 min toward 17.9 °C.
+// The published example of a summary: time constant 188.2 min toward 17.9 °C.
 test('fitCooling finds time constant and surroundings of a pure exponential', () => {
   const fit = fitCooling(curve(8, newton(71, 17.9, 188.2)), { surroundingsC: 20 })!
   expect(fit.verdict).toBe('good')

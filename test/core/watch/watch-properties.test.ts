@@ -71,7 +71,7 @@ function noteAt(day: WatchDay, atMs: number, word: string): unknown {
 }
 
 /**
- * The bins by the contract's words alone, in steps of half a second and without any of the watch's
+ * The bins by the words of docs/watch.md alone, in steps of half a second and without any of the watch's
  * code: a second definition, slow and plain.
  */
 function naiveBins(

@@ -2,13 +2,13 @@ import { expect, test } from 'vitest'
 import { probesOfBridge } from '#core/wire/bridge-link'
 import { decodeProbe, decodeProbes } from '#core/wire/probe-settings'
 
-const CONTRACT = [
+const EXAMPLES = [
   { name: 'heron', kind: 'serial-lines', path: '/dev/ttyUSB0', baud: 9600, line: 'T={tempC}', lagS: 12 },
   { name: 'wren', kind: 'mqtt', url: 'mqtt://127.0.0.1:1883', topic: 'studio/wren/temperature' },
 ]
 
 test('the example of the documents is taken, with its defaults filled in', () => {
-  const decoded = decodeProbes(CONTRACT)
+  const decoded = decodeProbes(EXAMPLES)
   expect(decoded).toMatchObject({
     ok: true,
     probes: [
@@ -30,14 +30,14 @@ test('a port may be named by what is plugged in', () => {
 })
 
 const TABLE_LINE = { ohms: 32_650, tempC: 0 }
-const MQTT = { ...CONTRACT[1], name: 'heron' }
+const MQTT = { ...EXAMPLES[1], name: 'heron' }
 
 const wrong: readonly (readonly [string, object, readonly string[]])[] = [
-  ['an unknown key', { ...CONTRACT[0], bauds: 9600 }, ['"bauds"', 'nearest known one is "baud"']],
+  ['an unknown key', { ...EXAMPLES[0], bauds: 9600 }, ['"bauds"', 'nearest known one is "baud"']],
   [
     'a table with the same line twice',
     {
-      ...CONTRACT[0],
+      ...EXAMPLES[0],
       line: '{raw}',
       signal: { kind: 'ntc-table', points: [TABLE_LINE, TABLE_LINE, { ohms: 680, tempC: 100 }] },
     },
@@ -45,23 +45,23 @@ const wrong: readonly (readonly [string, object, readonly string[]])[] = [
   ],
   [
     'a misspelt kind',
-    { ...CONTRACT[0], kind: 'serial-line' },
+    { ...EXAMPLES[0], kind: 'serial-line' },
     ['kind', 'nearest known one is "serial-lines"'],
   ],
-  ['a rate in words', { ...CONTRACT[0], baud: 'fast' }, ['baud', '"fast"', 'number']],
+  ['a rate in words', { ...EXAMPLES[0], baud: 'fast' }, ['baud', '"fast"', 'number']],
   ['no line', { name: 'heron', kind: 'serial-lines', path: '/dev/x' }, ['line is missing']],
-  ['a field that is not known', { ...CONTRACT[0], line: 'T={temp}' }, ['line', '{temp}', '{tempC}']],
-  ['two fields running', { ...CONTRACT[0], line: '{tempC}{skip}' }, ['line', 'nothing between']],
+  ['a field that is not known', { ...EXAMPLES[0], line: 'T={temp}' }, ['line', '{temp}', '{tempC}']],
+  ['two fields running', { ...EXAMPLES[0], line: '{tempC}{skip}' }, ['line', 'nothing between']],
   ['neither path nor identity', { name: 'heron', kind: 'serial-lines', line: '{tempC}' }, ['path', 'usb']],
   ['a pointer without its slash', { ...MQTT, payload: { pointer: 'temp' } }, ['payload']],
   ['a wrong topic filter', { ...MQTT, topic: 'a/#/b' }, ['topic', 'a/#/b', 'last level']],
   [
     'an unknown key further down',
-    { ...CONTRACT[0], ask: { query: '?', everyS: 1, evry: 2 } },
+    { ...EXAMPLES[0], ask: { query: '?', everyS: 1, evry: 2 } },
     ['evry', '"everyS"'],
   ],
-  ['ohms without a signal', { ...CONTRACT[0], line: 'R={raw}' }, ['line', 'signal']],
-  ['two values and one name', { ...CONTRACT[0], line: '{tempC};{tempC}' }, ['names', '2 values']],
+  ['ohms without a signal', { ...EXAMPLES[0], line: 'R={raw}' }, ['line', 'signal']],
+  ['two values and one name', { ...EXAMPLES[0], line: '{tempC};{tempC}' }, ['names', '2 values']],
 ]
 
 test.each(wrong)('%s is refused with the field, what was found and what is allowed', (_, settings, words) => {
@@ -74,14 +74,14 @@ test.each(wrong)('%s is refused with the field, what was found and what is allow
 test('three lines of a thermistor’s table are taken', () => {
   const points = [TABLE_LINE, { ohms: 3603, tempC: 50 }, { ohms: 680, tempC: 100 }]
   const signal = { kind: 'ntc-table', points }
-  expect(decodeProbes([{ ...CONTRACT[0], line: '{raw}', signal }])).toMatchObject({
+  expect(decodeProbes([{ ...EXAMPLES[0], line: '{raw}', signal }])).toMatchObject({
     ok: true,
     probes: [{ signal }],
   })
 })
 
 test('a name given twice is refused', () => {
-  expect(decodeProbes([CONTRACT[0], { ...CONTRACT[1], name: 'heron' }])).toMatchObject({
+  expect(decodeProbes([EXAMPLES[0], { ...EXAMPLES[1], name: 'heron' }])).toMatchObject({
     ok: false,
     why: expect.stringContaining('"heron": the name is given twice'),
   })
@@ -97,8 +97,8 @@ test('a key that would reach into an object’s prototype is a key like any othe
 
 test('a bridge reads the probes that name it, and the server’s own also those that name none', () => {
   const decoded = decodeProbes([
-    CONTRACT[0],
-    { ...CONTRACT[1], bridge: 'barn' },
+    EXAMPLES[0],
+    { ...EXAMPLES[1], bridge: 'barn' },
     { ...MQTT, name: 'off', enabled: false },
   ])
   const probes = decoded.ok ? decoded.probes : []

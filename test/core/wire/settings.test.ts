@@ -10,7 +10,7 @@ const why = (values: Record<string, unknown>) => {
   return decoded.ok ? null : decoded.why
 }
 
-test('nothing set gives the defaults of the contract', () => {
+test('nothing set gives the defaults of docs/settings.md', () => {
   const decoded = decodeSettings([])
   expect(decoded.ok && decoded.settings).toMatchObject({
     port: 4715,

@@ -14,6 +14,7 @@ import {
   labPot,
   labSteadyC,
 } from '../../kit/stove-lab.ts'
+import { read } from '../../rules/sources.ts'
 import { tempFolder } from '../../kit/temp-folder.ts'
 
 afterEach(() => vi.restoreAllMocks())
@@ -76,7 +77,7 @@ test('tune learns a pot from one evening and says how to set it', async () => {
   expect(told.advice.minutesToTarget).toBeGreaterThan(20)
 })
 
-test('tune has the fields of the contract, in its order, and no other', async () => {
+test('tune has the published fields, in their order, and no other', async () => {
   const { vessel, trace } = filesOf(POT)
   const { out } = await run({ vessel, trace, target: '62', json: true })
   const told = JSON.parse(out)
@@ -90,6 +91,9 @@ test('tune has the fields of the contract, in its order, and no other', async ()
     'expectedPeakC',
     'minutesToTarget',
   ])
+  const page = read('docs/heat.md')
+  const fields = [told, told.dials[0], told.advice].flatMap(Object.keys)
+  expect(fields.filter((field) => !page.includes(`\`${field}\``))).toEqual([])
 })
 
 test('tune gives the same answer whatever the order of its traces', async () => {

@@ -44,7 +44,7 @@ test('readings that come late for an ended batch put the alarms in them on recor
   const late = rows.find((row) => row.foundLate)!
   expect(late).toMatchObject({ state: 'normal', stageId: 'mordant', batchId, limitC: 90 })
   expect(late.text).toMatch(/^Heron \(Two skeins\): /)
-  // Over from 201 to 299 s, on-delay 5 s, cleared 60 s after it was 0.5 °C under (the contract's table).
+  // Over from 201 to 299 s, on-delay 5 s, cleared 60 s after it was 0.5 °C under (the table of docs/watch.md).
   expect((late.sinceMs - fromMs) / 1000).toBeCloseTo(201, -1)
   expect((late.clearedMs! - fromMs) / 1000).toBeCloseTo(360, -2)
   expect(await server.store.messages.lastId()).toBe(told)

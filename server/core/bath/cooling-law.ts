@@ -32,7 +32,6 @@ export interface CoolingGuess {
   readonly mean: CoolingVector
   /** Standard deviations. */
   readonly spread: CoolingVector
-  readonly altitudeM: number
 }
 
 export function coolingParameters(at: readonly number[], table: EvaporationTable): CoolingParameters {
@@ -56,7 +55,7 @@ export function coolingRateCPerS(p: CoolingParameters, tempC: number): number {
 
 /**
  * What to expect before a curve is seen. Sides 9, lid 7, open surface 12 W/(m² K) dry, evaporation after the
- * handbook, a lidded pot 1.4 % of it; real pots differ by ±40 % (calculated, no source).
+ * handbook, a lidded pot 1.6 % of it; real pots differ by ±40 % (calculated, no source).
  */
 export function guessCooling(
   vessel: Vessel | null,
@@ -67,7 +66,6 @@ export function guessCooling(
   const physics = vessel === null ? null : vesselPhysics(vessel)
   const room = roomC ?? vessel?.surroundingsC
   const meanC = room ?? 20
-  const altitudeM = physics?.altitudeM ?? 0
   const evaporates = EVAPORATES[lid ?? 'unknown']
   return {
     mean: [
@@ -85,7 +83,6 @@ export function guessCooling(
       0.09,
       RISE_SPREAD,
     ],
-    altitudeM,
   }
 }
 
@@ -96,9 +93,9 @@ const RISE_SPREAD = 0.1
  * none (common practice, no source).
  */
 export const EVAPORATES = {
-  off: { share: 0.83, spread: 0.5 },
-  on: { share: 0.014, spread: 1.2 },
-  unknown: { share: 0.055, spread: 1.9 },
+  off: { share: 0.95, spread: 0.5 },
+  on: { share: 0.016, spread: 1.2 },
+  unknown: { share: 0.063, spread: 1.9 },
 } as const
 
 function dryPerS(physics: VesselPhysics, lid: Lid): number {
@@ -108,8 +105,8 @@ function dryPerS(physics: VesselPhysics, lid: Lid): number {
 
 /** °C/s that evaporation from the open pot takes at 80 °C; without a vessel, that of 20 litres. */
 function openEvaporationCPerS(physics: VesselPhysics | null, roomC: number): number {
-  const { topM2, capacityJPerC, altitudeM } = physics ?? vesselPhysics(TWENTY_LITRES)
-  return (evaporationWPerM2(80, calmRoom(roomC, altitudeM)) * topM2) / capacityJPerC
+  const { topM2, capacityJPerC } = physics ?? vesselPhysics(TWENTY_LITRES)
+  return (evaporationWPerM2(80, calmRoom(roomC)) * topM2) / capacityJPerC
 }
 
 const TWENTY_LITRES: Vessel = { litres: 20, burner: { dialMax: 10 } }

@@ -61,7 +61,7 @@ export function fitCooling(
   const bins = coolingBins(points)
   if (bins.length < 4 || bins.at(-1)!.atMs - bins[0]!.atMs < 300_000) return null
   const guess = guessOf(prior)
-  const evaporation = evaporationTable(guess.mean[2], guess.altitudeM)
+  const evaporation = evaporationTable(guess.mean[2])
   const data = { bins, guess, evaporation, sway: swayOf(bins) }
   const first = fitCurve(data, EXPECTED, [...guess.mean, bins[0]!.tempC])
   const noise = noiseOf(data, first.parameters)

@@ -1,4 +1,4 @@
-import { courseC, courseStates } from './course.ts'
+import { type Course, courseC, courseStates } from './course.ts'
 import { lossW, type PotNow, potModel, powerW, tuned, type TunedPot } from './pot-model.ts'
 import type { PotBelief } from './pot-belief.ts'
 import { spreadOf, type Standing } from './advise.ts'
@@ -32,18 +32,12 @@ export function planHeatUp(
   standing: Standing,
 ): HeatUp | null {
   const pot = tuned(potModel(belief.vessel), belief.mean)
-  const heating = courseStates(
-    pot,
-    start,
-    { dial: dials.heat, ...standing },
-    { untilS: LONGEST_S, stepS: STEP_S },
-  )
-  const there = heating.findIndex((now) => now.waterC >= targetC)
-  if (there < 0) return null
+  const heating = heatingTo(pot, start, targetC, { dial: dials.heat, ...standing })
+  if (heating === null) return null
   const afterwards = (index: number) =>
-    courseC(pot, heating[index]!, { dial: dials.hold, ...standing }, AFTER)
+    courseC(pot, heating[index]!.now, { dial: dials.hold, ...standing }, AFTER)
   let low = 0
-  let high = there
+  let high = heating.length - 1
   while (high - low > 1) {
     const middle = Math.floor((low + high) / 2)
     if (Math.max(...afterwards(middle)) < targetC + PAST_C) low = middle
@@ -52,9 +46,9 @@ export function planHeatUp(
   const rest = afterwards(high)
   const coastsToC = Math.max(...rest)
   return {
-    turnDownAtC: Math.min(heating[high]!.probeC, targetC),
+    turnDownAtC: heating[high]!.now.probeC,
     peakC: coastsToC + risesOnC(coastsToC - rest.at(-1)!, driftC(belief, targetC, dials.hold, standing)),
-    toTargetS: arrivalS(heating, high, rest, targetC),
+    toTargetS: arrivalS(heating[high]!, rest, targetC),
   }
 }
 
@@ -87,18 +81,35 @@ function risesOnC(belowC: number, spreadC: number): number {
   return over / all
 }
 
-function arrivalS(
-  heating: readonly PotNow[],
-  turned: number,
-  rest: readonly number[],
-  targetC: number,
-): number | null {
-  if (heating[turned]!.waterC >= targetC) return turned * STEP_S
-  const at = rest.findIndex((tempC) => tempC >= targetC)
-  if (at < 1) return null
-  const along = (targetC - rest[at - 1]!) / (rest[at]! - rest[at - 1]!)
-  return turned * STEP_S + (at - 1 + along) * AFTER.stepS
+interface Moment {
+  readonly atS: number
+  readonly now: PotNow
 }
+
+/** The way up, the last moment the one at which the bath is at the target; `null`: it never is. */
+function heatingTo(pot: TunedPot, start: PotNow, targetC: number, course: Course): readonly Moment[] | null {
+  const states = courseStates(pot, start, course, { untilS: LONGEST_S, stepS: STEP_S })
+  const past = states.findIndex((now) => now.waterC >= targetC)
+  if (past < 0) return null
+  const way = states.slice(0, Math.max(past, 1)).map((now, i) => ({ atS: i * STEP_S, now }))
+  if (past === 0) return way
+  const before = way.at(-1)!
+  const share = (targetC - before.now.waterC) / (states[past]!.waterC - before.now.waterC)
+  const stepS = share * STEP_S
+  const last = courseStates(pot, before.now, course, { untilS: stepS, stepS }).at(-1)!
+  return [...way, { atS: before.atS + stepS, now: last }]
+}
+
+function arrivalS(turned: Moment, rest: readonly number[], targetC: number): number | null {
+  const at = rest.findIndex((tempC) => tempC >= targetC - NEAR_C)
+  if (at < 0) return null
+  if (at === 0) return turned.atS
+  const along = (targetC - rest[at - 1]!) / (rest[at]! - rest[at - 1]!)
+  return turned.atS + (at - 1 + Math.min(1, along)) * AFTER.stepS
+}
+
+/** A partial step lands this near to the target, °C. */
+const NEAR_C = 0.02
 
 /** A pot that stands in the room with its burner cold. */
 export const coldPot = (pot: TunedPot, tempC: number): PotNow => ({

@@ -1,12 +1,11 @@
-import { airPressurePa, latentHeatJPerKg, saturationPa } from './water.ts'
+import { saturationPa } from './water.ts'
 
 /** Heat that a hot surface gives to still air, W/m², from published correlations. */
 
 const KELVIN = 273.15
 const GRAVITY = 9.80665
-/** Gas constants of dry air and of water vapour, J/(kg K). */
+/** Gas constant of dry air, J/(kg K). */
 const DRY_AIR = 287.05
-const VAPOUR = 461.52
 /** Heat capacity of air, J/(kg K). */
 const AIR_CP = 1007
 
@@ -19,12 +18,12 @@ export interface Air {
 }
 
 /**
- * Dry air at a film temperature. Viscosity and conductivity: US Standard Atmosphere 1976, equations 51 and 53
+ * Dry air at a film temperature and at sea level. Viscosity and conductivity: US Standard Atmosphere 1976, equations 51 and 53
  * (numbers from memory; within 3 % of textbook tables at 60 °C).
  */
-export function airAt(filmC: number, pressurePa = 101_325): Air {
+export function airAt(filmC: number): Air {
   const t = filmC + KELVIN
-  const densityKgPerM3 = pressurePa / (DRY_AIR * t)
+  const densityKgPerM3 = 101_325 / (DRY_AIR * t)
   const viscosityM2PerS = (1.458e-6 * t ** 1.5) / (t + 110.4) / densityKgPerM3
   const conductivity = (2.64638e-3 * t ** 1.5) / (t + 245.4 * 10 ** (-12 / t))
   const diffusivityM2PerS = conductivity / (densityKgPerM3 * AIR_CP)
@@ -71,42 +70,23 @@ export interface RoomAir {
   readonly airC: number
   /** Relative humidity, 0…1. */
   readonly humidity01: number
-  readonly pressurePa: number
 }
 
-/** A calm room, half humid, at the height of the vessel. */
-export const calmRoom = (airC: number, altitudeM = 0): RoomAir => ({
-  airC,
-  humidity01: 0.5,
-  pressurePa: airPressurePa(altitudeM),
-})
+/** A calm room, half humid. */
+export const calmRoom = (airC: number): RoomAir => ({ airC, humidity01: 0.5 })
+
+/** Heat carried off for each pascal of overpressure, W/(m² Pa): in still air, and for each m/s of wind. */
+const CARRIER = { still: 0.089, perMPerS: 0.0782 } as const
+
+/** What moves over a pot in a room without draughts, m/s (judged: 0.1…0.25 is usual indoors). */
+const CALM_M_PER_S = 0.2
 
 /**
  * Heat carried off by evaporation from an open, still water surface, W/m²; 0 when the air is wetter than the surface.
- * Turbulent natural convection over a level surface (Sherwood = 0.14 Ra^⅓, McAdams 1954), with Chilton and Colburn's
- * analogy and the buoyancy of the vapour. Within 20 % of the US DOE's Steam Tip Sheet 19 between 54 and 77 °C.
+ * Carrier's law of 1918 as the ASHRAE handbook has it for pools (numbers from memory): it rises with the vapour's
+ * pressure over the room's. Within 20 % of the US DOE's Steam Tip Sheet 19 and of a handbook's table from 38 to 99 °C.
  */
 export function evaporationWPerM2(waterC: number, room: RoomAir): number {
-  const steamPa = saturationPa(waterC)
-  const roomPa = room.humidity01 * saturationPa(room.airC)
-  if (steamPa <= roomPa) return 0
-  const film = airAt((waterC + room.airC) / 2, room.pressurePa)
-  const filmK = (waterC + room.airC) / 2 + KELVIN
-  const vapourDiffusivity = (2.5e-5 * (filmK / 298.15) ** 1.75 * 101_325) / room.pressurePa
-  const heatTransfer = openSurfaceWPerM2C(waterC, room, film)
-  const lewis = (vapourDiffusivity / film.diffusivityM2PerS) ** (2 / 3)
-  const massTransferMPerS = (heatTransfer / (film.densityKgPerM3 * AIR_CP)) * lewis
-  return ((massTransferMPerS * (steamPa - roomPa)) / (VAPOUR * filmK)) * latentHeatJPerKg(waterC)
-}
-
-/** Convection over an open water surface, W/(m² K): moist air is lighter, so it rises even at one temperature. */
-function openSurfaceWPerM2C(waterC: number, room: RoomAir, film: Air): number {
-  const density = (tempC: number, vapourPa: number) =>
-    (room.pressurePa - 0.378 * vapourPa) / (DRY_AIR * (tempC + KELVIN))
-  const low = density(waterC, saturationPa(waterC))
-  const high = density(room.airC, room.humidity01 * saturationPa(room.airC))
-  const lift = Math.max(0, (2 * (high - low)) / (high + low))
-  return (
-    0.14 * film.conductivity * Math.cbrt((GRAVITY * lift) / (film.viscosityM2PerS * film.diffusivityM2PerS))
-  )
+  const overPa = saturationPa(waterC) - room.humidity01 * saturationPa(room.airC)
+  return Math.max(0, (CARRIER.still + CARRIER.perMPerS * CALM_M_PER_S) * overPa)
 }

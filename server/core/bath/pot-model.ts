@@ -75,7 +75,7 @@ function workedOut(vessel: Vessel): PotModel {
     roomC: physics.roomC,
     topM2: physics.topM2,
     openDryRatio: (9 * physics.wallM2 + 12 * physics.topM2) / (9 * physics.wallM2 + 7 * physics.topM2),
-    evaporation: evaporationTable(physics.roomC, physics.altitudeM),
+    evaporation: evaporationTable(physics.roomC),
   }
 }
 

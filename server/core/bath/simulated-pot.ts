@@ -98,7 +98,7 @@ function openTopWPerM2(physics: VesselPhysics, waterC: number): number {
   const radiation = radiationWPerM2(waterC, physics.roomC, 0.95)
   const convection =
     waterC > physics.roomC ? plateConvectionWPerM2(waterC, physics.roomC, physics.diameterM / 4) : 0
-  return radiation + convection + evaporationWPerM2(waterC, calmRoom(physics.roomC, physics.altitudeM))
+  return radiation + convection + evaporationWPerM2(waterC, calmRoom(physics.roomC))
 }
 
 function shortStep(state: SimulatedPotState, dtS: number): SimulatedPotState {
@@ -119,7 +119,7 @@ function evaporationJ(state: SimulatedPotState, dtS: number): number {
   if (state.lid === 'on') return 0
   const { physics, waterC } = state
   const factor = state.setup.lossFactor ?? 1
-  return factor * physics.topM2 * evaporationWPerM2(waterC, calmRoom(physics.roomC, physics.altitudeM)) * dtS
+  return factor * physics.topM2 * evaporationWPerM2(waterC, calmRoom(physics.roomC)) * dtS
 }
 
 function probeAfter(state: SimulatedPotState, dtS: number): number {

@@ -43,44 +43,26 @@ test('convection and radiation give the worked example of a fire screen', () => 
   expect(off(areaM2 * radiationWPerM2(232, 23, 1), 2355)).toBeLessThan(0.01)
 })
 
-// US DOE, Steam Tip Sheet 19: total loss of an open tank, dry still air, Btu/(h ft²), by liquid and air in °F. At
-// 110 °F in hot air the loss is small and the table is the coarsest; those cells are left out.
-const TANKS: readonly (readonly [liquidF: number, airF: number, btu: number])[] = [
-  [110, 65, 244],
-  [110, 75, 222],
-  [130, 65, 479],
-  [130, 75, 452],
-  [130, 85, 425],
-  [130, 95, 397],
-  [130, 105, 369],
-  [150, 65, 889],
-  [150, 75, 856],
-  [150, 85, 822],
-  [150, 95, 788],
-  [150, 105, 754],
-  [170, 65, 1608],
-  [170, 75, 1566],
-  [170, 85, 1524],
-  [170, 95, 1482],
-  [170, 105, 1440],
+// US DOE, Steam Tip Sheet 19: heat loss of open vessels in dry still air, Btu/(h ft²), by liquid and air in °F. Its
+// column of 65 °F is what the handbook below has for evaporation alone (244 and 240, 479 and 480, 889 and 860).
+const TANKS: readonly (readonly [liquidF: number, btu: readonly number[]])[] = [
+  [110, [244, 222, 200, 177, 152]],
+  [130, [479, 452, 425, 397, 369]],
+  [150, [889, 856, 822, 788, 754]],
+  [170, [1608, 1566, 1524, 1482, 1440]],
 ]
-test('an open hot tank loses what the tip sheet of the US DOE says, within 25 %', () => {
-  for (const [liquidF, airF, btu] of TANKS) {
-    const [waterC, airC] = [celsius(liquidF), celsius(airF)]
-    // 4 × 10 ft as in the sheet's example.
-    const sizeM = ((4 * 10) / 28) * FEET
-    const total =
-      evaporationWPerM2(waterC, calmRoom(airC)) +
-      radiationWPerM2(waterC, airC, 0.95) +
-      plateConvectionWPerM2(waterC, airC, sizeM)
-    expect(off(total, btu * 3.15459)).toBeLessThan(0.25)
-  }
+test('an open hot tank steams away what the tip sheet of the US DOE says, within 20 %', () => {
+  for (const [liquidF, row] of TANKS)
+    for (const [i, btu] of row.entries()) {
+      const evaporation = evaporationWPerM2(celsius(liquidF), calmRoom(celsius(65 + 10 * i)))
+      expect(off(evaporation, btu * 3.15459)).toBeLessThan(0.2)
+    }
 })
 
-// The handbook table for still air of 60 °F, evaporation alone, Btu/(h ft²); it calls itself rough.
-test('evaporation follows the handbook table from 90 to 180 °F within 20 %', () => {
+// The handbook table for still air of 60 °F, evaporation alone, Btu/(h ft²); it calls itself rough. Its first row, 80
+// at 90 °F, is half of the second, while the vapour's overpressure falls by a third: no law meets both.
+test('evaporation follows the handbook table from 100 to 210 °F within 20 %', () => {
   const rows = [
-    [90, 80],
     [100, 160],
     [110, 240],
     [120, 360],
@@ -90,11 +72,14 @@ test('evaporation follows the handbook table from 90 to 180 °F within 20 %', ()
     [160, 1100],
     [170, 1380],
     [180, 1740],
+    [190, 2160],
+    [200, 2680],
+    [210, 3240],
   ] as const
   for (const [liquidF, btu] of rows)
     expect(off(evaporationWPerM2(celsius(liquidF), calmRoom(celsius(60))), btu * 3.15459)).toBeLessThan(0.2)
 })
 
 test('evaporation stops when the air is wetter than the surface', () => {
-  expect(evaporationWPerM2(15, { airC: 30, humidity01: 0.9, pressurePa: 101_325 })).toBe(0)
+  expect(evaporationWPerM2(15, { airC: 30, humidity01: 0.9 })).toBe(0)
 })

@@ -1,5 +1,6 @@
 import { readingsAnswer } from '#core/wire/bridge-link'
-import { encodeSenml, SENML_JSON } from '#core/wire/senml'
+import { SENML_JSON } from '#core/wire/senml'
+import { encodeSenml } from '#core/wire/senml-encode'
 import type { SendResult } from './hand-over.ts'
 import type { OutboxRow } from './outbox-rows.ts'
 import type { Answer, ServerWay } from './server-way.ts'

@@ -2,6 +2,7 @@ import type { z } from 'zod'
 import { foundText } from '../measure/possible.ts'
 import type { ProbeFault, Sample, Serial } from '../measure/reading.ts'
 import { sampleOf } from '../measure/sample-of.ts'
+import { type SenmlName, nameReader } from './senml-name.ts'
 import { isPlainRecord } from './senml-plain.ts'
 import { type SenmlRecord, senmlRecord } from './senml-record.ts'
 
@@ -99,7 +100,7 @@ const hasBase = (r: SenmlRecord): boolean =>
 function resolve(
   r: SenmlRecord,
   base: Base,
-  name: Name | null,
+  name: SenmlName | null,
   index: number,
   arrivalMs: number,
 ): AcceptedRecord | RefusedRecord {
@@ -113,7 +114,7 @@ function resolve(
   return { index, sample, bridge, serial, deviceMs: null }
 }
 
-function recordProblem(r: SenmlRecord, base: Base, name: Name | null): string | null {
+function recordProblem(r: SenmlRecord, base: Base, name: SenmlName | null): string | null {
   const mustKnow = fieldToKnow(r)
   if (mustKnow !== null) return `field "${mustKnow}" must be understood (RFC 8428 §4.4) and is not`
   if (r.bver !== undefined && r.bver > SENML_VERSION) {
@@ -133,39 +134,6 @@ const wrongName = ({ bn }: Base, { n = '' }: SenmlRecord): string =>
 function fieldToKnow(r: SenmlRecord): string | null {
   for (const key in r) if (key.endsWith('_')) return key
   return null
-}
-
-/** RFC 8428 §4.5.1: the characters of a name; it starts with a letter or a digit. */
-const NAME = /^[A-Za-z0-9][A-Za-z0-9\-:./_]{0,199}$/
-
-interface Name {
-  readonly bridge: string | null
-  readonly probe: string
-}
-
-/** Reads the name of each record; a pack is of few probes, so each is read once, and is one string from here on. */
-function nameReader(): (bn: string, n: string | undefined) => Name | null {
-  let ofBase = ''
-  let known = new Map<string, Name | null>()
-  return (bn, n = '') => {
-    if (bn !== ofBase) {
-      ofBase = bn
-      known = new Map()
-    }
-    const before = known.get(n)
-    if (before !== undefined) return before
-    const name = parseName(bn + n)
-    known.set(n, name)
-    return name
-  }
-}
-
-function parseName(name: string): Name | null {
-  if (!NAME.test(name)) return null
-  if (name.startsWith('urn:')) return name.length > 'urn:'.length ? { bridge: null, probe: name } : null
-  const slash = name.indexOf('/')
-  if (slash < 1 || slash === name.length - 1) return null
-  return { bridge: name.slice(0, slash), probe: name.slice(slash + 1) }
 }
 
 const absoluteMs = (timeS: number, arrivalMs: number): number =>
@@ -198,25 +166,3 @@ function withTrustedTimes(accepted: readonly AcceptedRecord[], arrivalMs: number
     deviceMs: a.sample.atMs,
   }))
 }
-
-/** A sample on its way to the server. */
-export interface SerialSample {
-  readonly sample: Sample
-  readonly serial: Serial
-}
-
-/** A SenML pack of one bridge's samples: base name, unit and time in the first record. Empty for none. */
-export function encodeSenml(bridge: string, rows: readonly SerialSample[]): readonly object[] {
-  const baseMs = rows[0]?.sample.atMs ?? 0
-  return rows.map(({ sample, serial }, i) => ({
-    ...(i === 0 ? { bn: `${bridge}/`, bu: 'Cel', bt: baseMs / 1000 } : {}),
-    n: sample.probe,
-    t: (sample.atMs - baseMs) / 1000,
-    ...(sample.kind === 'temp' ? { v: sample.rawC } : { vs: faultText(sample) }),
-    boot: serial.boot,
-    seq: serial.seq,
-  }))
-}
-
-const faultText = (s: Extract<Sample, { kind: 'fault' }>): string =>
-  s.found === '' ? s.fault : `${s.fault}: ${s.found}`

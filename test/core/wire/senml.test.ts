@@ -1,7 +1,8 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
 import type { Sample } from '#core/measure/reading'
-import { decodeSenml, encodeSenml } from '#core/wire/senml'
+import { decodeSenml } from '#core/wire/senml'
+import { encodeSenml } from '#core/wire/senml-encode'
 
 const ARRIVAL_MS = 1_760_000_000_000
 

@@ -42,6 +42,11 @@ export class Courier<Letter> {
     return this.#waiting.size
   }
 
+  /** Whether a letter of this kind is on its way or waits for another try. */
+  isCarrying(isOne: (letter: Letter) => boolean): boolean {
+    return [...this.#waiting.keys()].some(isOne)
+  }
+
   /** Begins to deliver; the promise resolves after the first try. Never rejects. */
   async send(letter: Letter): Promise<void> {
     if (this.#ender.signal.aborted) return

@@ -12,6 +12,7 @@ export interface KeptValues {
   readonly phones: Kept<readonly Phone[]>
   readonly deadLetters: Kept<readonly DeadLetter[]>
   readonly letters: Kept<LetterNote>
+  readonly notices: Kept<LetterNote>
   readonly tests: Kept<readonly TestReport[]>
 }
 
@@ -21,6 +22,7 @@ export const keptInFolder = (folder: string): KeptValues => ({
   phones: keptPhones(join(folder, 'phones.json')),
   deadLetters: keptDeadLetters(join(folder, 'dead-letters.json')),
   letters: keptLetterNote(join(folder, 'letters.json')),
+  notices: keptLetterNote(join(folder, 'notices.json')),
   tests: keptTests(join(folder, 'test-alarms.json')),
 })
 
@@ -29,5 +31,6 @@ export const keptInMemory = (): KeptValues => ({
   phones: new KeptMemory(),
   deadLetters: new KeptMemory(),
   letters: new KeptMemory(),
+  notices: new KeptMemory(),
   tests: new KeptMemory(),
 })

@@ -9,6 +9,7 @@ import type { KeepAwake } from './keep-awake.ts'
 import type { KeptValues } from './kept-values.ts'
 import { Lamp, type LampBroker } from './lamp.ts'
 import { LetterBook } from './letter-book.ts'
+import { NoticeCalls } from './notice-calls.ts'
 import type { Pages } from './pages.ts'
 import type { Post } from './post.ts'
 import { Telling } from './telling.ts'
@@ -87,6 +88,7 @@ export class TellDesk {
   /** Once the watch knows how things stand now: letters that an earlier run did not bring are sent, if still true. */
   takeUpLetters(): void {
     this.#ways.webhook?.takeUp(this.#parts.standing().alarms)
+    this.#ways.telling.takeUpNotices()
   }
 
   /** Settings were read again. The old ways end first: two lamps of one name would push each other out. */
@@ -119,7 +121,11 @@ async function openWays(parts: TellDeskParts, settings: TellSettings): Promise<W
   const webhook = settings.webhook === undefined ? null : await openWebhook(parts, settings.webhook)
   const push = settings.push?.enabled === true ? await openPush(parts, settings.push) : null
   const escalation = settings.escalation ?? ESCALATION_DEFAULTS
-  const telling = new Telling({ clock, settings: escalation, pages, lamp, webhook, push, awake })
+  const notices = new NoticeCalls(
+    push === null ? null : new LetterBook({ kept: kept.notices, onTrouble: parts.onTrouble }),
+  )
+  await notices.open(await parts.told())
+  const telling = new Telling({ clock, settings: escalation, pages, lamp, webhook, push, awake, notices })
   const testAlarm = new TestAlarm({ clock, pages, lamp, webhook, push, kept: kept.tests })
   await testAlarm.open()
   return { telling, testAlarm, push, webhook, lamp }

@@ -7,6 +7,7 @@ import type { AlarmMessage, NoticeMessage } from '#core/wire/live'
 import { isCarried } from './carried.ts'
 import type { AwakeState, KeepAwake } from './keep-awake.ts'
 import type { Lamp } from './lamp.ts'
+import type { NoticeCalls } from './notice-calls.ts'
 import type { Pages } from './pages.ts'
 import { alarmPush, hushPush, noticePush } from './push-words.ts'
 import type { WebPush } from './web-push.ts'
@@ -21,6 +22,7 @@ export interface TellingParts {
   readonly webhook: Webhook | null
   readonly push: WebPush | null
   readonly awake: KeepAwake
+  readonly notices: NoticeCalls
 }
 
 /** Who would hear an alarm now. */
@@ -39,7 +41,6 @@ export class Telling {
   #calls: Escalation = noCalls
   /** The newest message of each alarm that is not over. */
   readonly #alarms = new Map<number, AlarmMessage>()
-  readonly #notices = new Map<number, NoticeMessage>()
   /** Alarms that phones were called for, so that they can be told of its end. */
   readonly #pushed = new Set<number>()
 
@@ -76,10 +77,20 @@ export class Telling {
 
   /** A notice was sent to pages. */
   notice(message: NoticeMessage): void {
-    const { clock, pages, webhook } = this.#parts
     if (!isCarried({ kind: 'notice', message })) return
-    this.#notices.set(message.id, message)
-    void webhook?.notice(message)
+    void this.#parts.webhook?.notice(message)
+    this.#callFor(message)
+  }
+
+  /** Once the watch knows how things stand: notices that an earlier run was still calling for are called for again. */
+  takeUpNotices(): void {
+    const { clock, notices } = this.#parts
+    for (const notice of notices.takeLeft(clock.nowMs())) this.#callFor(notice)
+  }
+
+  #callFor(message: NoticeMessage): void {
+    const { clock, pages, notices } = this.#parts
+    notices.begin(message)
     const listeners = pages.listeners()
     const urgency = noticeUrgency(message.notice)
     this.#take({ kind: 'notice', noticeId: message.id, urgency, atMs: clock.nowMs(), listeners })
@@ -94,7 +105,7 @@ export class Telling {
   tick(): void {
     this.#parts.lamp?.beat()
     this.#take({ kind: 'tick', atMs: this.#parts.clock.nowMs() })
-    this.#forgetNotices()
+    this.#settleNotices()
   }
 
   whoHears(): WhoHears {
@@ -141,7 +152,7 @@ export class Telling {
     const { push } = this.#parts
     if (push === null) return
     if (subject.kind === 'notice') {
-      const notice = this.#notices.get(subject.noticeId)
+      const notice = this.#parts.notices.find(subject.noticeId)
       if (notice !== undefined) void push.send(noticePush(notice))
       return
     }
@@ -164,11 +175,10 @@ export class Telling {
     if (message !== undefined) void this.#parts.push?.send(hushPush(message))
   }
 
-  #forgetNotices(): void {
-    for (const id of this.#notices.keys()) {
-      const isWanted = this.#calls.calls.some((c) => c.subject.kind === 'notice' && c.subject.noticeId === id)
-      if (!isWanted) this.#notices.delete(id)
-    }
+  #settleNotices(): void {
+    const isCalled = (id: number) =>
+      this.#calls.calls.some((c) => c.subject.kind === 'notice' && c.subject.noticeId === id)
+    this.#parts.notices.settleUnless((id) => isCalled(id) || this.#parts.push?.isUnderWay(id) === true)
   }
 
   async stop(): Promise<void> {

@@ -98,6 +98,11 @@ export class WebPush {
     )
   }
 
+  /** Whether a phone has not had this message yet and is still being tried. */
+  isUnderWay(messageId: number): boolean {
+    return this.#courier.isCarrying(({ message }) => message.id === messageId)
+  }
+
   #others(endpoint: string): readonly Phone[] {
     return this.#phones.filter((phone) => phone.subscription.endpoint !== endpoint)
   }

@@ -4,7 +4,7 @@ import type { AlarmMessage, NoticeMessage } from '#core/wire/live'
 import type { WebhookSettings } from '#core/wire/tell-settings'
 import type { Message } from '../store/messages.ts'
 import { BACK_OFF } from './back-off.ts'
-import { isCarried } from './carried.ts'
+import { isCarried, isNoticeFresh } from './carried.ts'
 import { Courier, type Verdict } from './courier.ts'
 import type { DeadLetter } from './dead-letters.ts'
 import type { Kept } from './kept.ts'
@@ -40,9 +40,6 @@ export interface WebhookParts {
 /** Enough to see what went wrong over a holiday; a receiver that is away for longer needs no more. */
 const MOST_DEAD = 100
 const MOST_WAITING = 200
-
-/** What a notice tells of is past after this, ms (judged): then it is in the record, and nobody need come. */
-const NOTICE_FRESH_MS = 10 * 60_000
 
 /** Tells another program of alarms by signed letters, tries again while it is away, and keeps what it gave up. */
 export class Webhook {
@@ -86,7 +83,7 @@ export class Webhook {
 
   /** The end of an alarm is news to whoever was told of its beginning, which has the alarm's own number. */
   #isStillTrue({ kind, message }: Message, standingIds: ReadonlySet<number>): boolean {
-    if (kind === 'notice') return this.#parts.clock.nowMs() - Date.parse(message.at) <= NOTICE_FRESH_MS
+    if (kind === 'notice') return isNoticeFresh(message, this.#parts.clock.nowMs())
     const isEnd = message.state === 'normal'
     return standingIds.has(message.alarmId) || (isEnd && !this.#parts.book.isWaiting(message.alarmId))
   }

@@ -2,7 +2,7 @@ import { mkdtemp, readdir, rm } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import type { AlarmMessage } from '#core/wire/live'
+import type { AlarmMessage, NoticeMessage } from '#core/wire/live'
 import { escalationSettings, pushSettings, webhookSettings } from '#core/wire/tell-settings'
 import { alarmMessage } from '../../kit/alarm-message.ts'
 import { FakeBroker } from '../../kit/fake-broker.ts'
@@ -10,6 +10,7 @@ import { HandClock } from '../../kit/hand-clock.ts'
 import type { Message } from '../../../server/store/messages.ts'
 import { KeepAwake } from '../../../server/tell/keep-awake.ts'
 import { keptInFolder } from '../../../server/tell/kept-values.ts'
+import type { Post } from '../../../server/tell/post.ts'
 import { TellDesk, type TellSettings } from '../../../server/tell/tell-desk.ts'
 
 let folder: string
@@ -17,6 +18,7 @@ let clock: HandClock
 let brokers: FakeBroker[]
 let standing: AlarmMessage[]
 let told: Message[]
+let post: Post
 const calls: string[] = []
 
 beforeEach(async () => {
@@ -25,6 +27,7 @@ beforeEach(async () => {
   brokers = []
   standing = []
   told = []
+  post = () => Promise.resolve({ kind: 'answered', status: 404 })
   calls.length = 0
 })
 afterEach(() => rm(folder, { recursive: true }))
@@ -38,7 +41,7 @@ const open = (settings: TellSettings) =>
       pages: { listeners: () => 1, call: (c) => calls.push(c.loudness), test: () => undefined },
       awake: new KeepAwake(clock, () => ({ end: () => undefined })),
       kept: keptInFolder(folder),
-      post: () => Promise.resolve({ kind: 'answered', status: 404 }),
+      post: (request) => post(request),
       openBroker: () => {
         const broker = new FakeBroker()
         brokers.push(broker)
@@ -119,4 +122,74 @@ test('a test alarm and its answers are kept', async () => {
   const next = await open({})
   expect(next.ways.testAlarm.tests[0]?.answers.map((a) => a.device)).toEqual(['kitchen'])
   expect((await next.ways.testAlarm.start()).testId).toBe(testId + 1)
+})
+
+// Keys of a browser: those of the example in RFC 8291 Appendix A.
+const PHONE = {
+  endpoint: 'https://push.example.com/phone',
+  keys: {
+    p256dh: 'BCVxsr7N_eNgVRqvHtD0zTZsEc6-VV-JvLexhqUzORcxaOzi6-AYWXvTBHm4bjyPjs7Vd8pZGH6SRpkNtoIAiw4',
+    auth: 'BTBZMqHH6r4Tts7J_aSIgg',
+  },
+}
+
+const noticeAt = (at: string): NoticeMessage => ({
+  id: 7,
+  notice: 'turn-due',
+  pot: 'heron',
+  batch: 1,
+  stage: 'mordant',
+  at,
+  tempC: 82,
+  text: 'Heron: turn the goods.',
+})
+
+/** A run in which a phone is to be pushed for a notice, ended by nothing as a crash ends it; `made`: pushes of each run. */
+async function crashAfter(notice: NoticeMessage, answer: Awaited<ReturnType<Post>>) {
+  const settings = { push: pushSettings.parse({}) }
+  let made = 0
+  post = () => {
+    made += 1
+    return Promise.resolve(answer)
+  }
+  const first = await open(settings)
+  await first.ways.push!.add(PHONE, 'phone')
+  first.ways.telling.notice(notice)
+  clock.advance(15_000)
+  first.ways.telling.tick()
+  await expect.poll(() => made).toBe(1)
+  first.ways.telling.tick()
+  told = [{ kind: 'notice', message: notice }]
+  return async () => {
+    // What died is called by no clock any more.
+    clock = new HandClock(clock.nowMs())
+    made = 0
+    const next = await open(settings)
+    next.takeUpLetters()
+    clock.advance(15_000)
+    next.ways.telling.tick()
+    await next.close()
+    return made
+  }
+}
+
+test('a notice whose push waited for its service when the program died is pushed by the next run', async () => {
+  const notice = noticeAt('2026-03-12T14:32:00Z')
+  const nextRun = await crashAfter(notice, { kind: 'no-answer', why: 'no line' })
+  expect(await nextRun()).toBe(1)
+})
+
+test('a notice that had reached its phone is not pushed again', async () => {
+  const notice = noticeAt('2026-03-12T14:32:00Z')
+  const nextRun = await crashAfter(notice, { kind: 'answered', status: 201 })
+  const kept = keptInFolder(folder).notices
+  await expect.poll(async () => (await kept.load())?.seenId).toBe(7)
+  expect(await nextRun()).toBe(0)
+})
+
+test('a notice of longer ago than ten minutes calls nobody any more', async () => {
+  const notice = noticeAt('2026-03-12T14:32:00Z')
+  const nextRun = await crashAfter(notice, { kind: 'no-answer', why: 'no line' })
+  clock.advance(10 * 60_000)
+  expect(await nextRun()).toBe(0)
 })

@@ -9,6 +9,7 @@ import { KeptMemory } from '../../kit/kept-memory.ts'
 import { openPushMessage } from '../../kit/push-receiver.ts'
 import { KeepAwake } from '../../../server/tell/keep-awake.ts'
 import { Lamp } from '../../../server/tell/lamp.ts'
+import { NoticeCalls } from '../../../server/tell/notice-calls.ts'
 import type { Phone } from '../../../server/tell/phone.ts'
 import type { PostRequest } from '../../../server/tell/post.ts'
 import { Telling } from '../../../server/tell/telling.ts'
@@ -67,7 +68,17 @@ class Studio {
       onTrouble: (sentence) => this.note('trouble', sentence),
     })
     const { clock, pages, lamp, webhook, push, awake } = this
-    this.telling = new Telling({ clock, settings: ESCALATION_DEFAULTS, pages, lamp, webhook, push, awake })
+    const notices = new NoticeCalls(null)
+    this.telling = new Telling({
+      clock,
+      settings: ESCALATION_DEFAULTS,
+      pages,
+      lamp,
+      webhook,
+      push,
+      awake,
+      notices,
+    })
     const kept = new KeptMemory<readonly TestReport[]>()
     this.testAlarm = new TestAlarm({ clock, pages, lamp, webhook, push, kept })
     this.broker.connect()

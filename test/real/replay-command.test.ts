@@ -72,3 +72,17 @@ test('a wrong file or flag ends with exit code 2 and one line that says what is 
     expect(error).toContain(said)
   }
 })
+
+test('the day that DEVELOPERS.md replays and the pot that docs/examples tunes run as they stand', () => {
+  const page = readFileSync(join(root, 'DEVELOPERS.md'), 'utf8')
+  const shown = /npx --no holdfast (replay .*)$/m.exec(page)![1]!.split(' ')
+  const run = (args: readonly string[]) =>
+    spawnSync(process.execPath, ['server/commands/holdfast.js', ...args], { cwd: root, encoding: 'utf8' })
+  const replayed = run(shown)
+  expect([replayed.status, replayed.stderr]).toEqual([0, ''])
+  expect(replayed.stdout).toContain('readings used')
+  const vessel = ['--vessel', 'docs/examples/heron.vessel.json', '--trace', 'docs/examples/red-on-wool.csv']
+  const tuned = run(['tune', ...vessel, '--target', '68'])
+  expect([tuned.status, tuned.stderr]).toEqual([0, ''])
+  expect(tuned.stdout).toContain('It holds')
+})

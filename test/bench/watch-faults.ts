@@ -156,6 +156,28 @@ export function burnerComesOn(seed: number): number | null {
   return s === undefined ? null : s - onS
 }
 
+/** Nine hours, an overnight rest. */
+const NIGHT_S = 9 * 3600
+/** The temperature that the forgotten burner holds in the end. */
+const HELD_C = 60
+
+/** Minutes until `not-cooling` in a cool-down over a burner left on low, of a pot that nobody knows. */
+export function burnerLeftOnLow(seed: number): number | null {
+  const random = seeded(seed + 7500)
+  const pot = potOf(random, seed, random.between(HELD_C + 6, 88))
+  const watch = new RichWatch({ pot, plan: COOL, toldLagS: LAG_S, periodS: 5 })
+  watch.lid = random.pick(['on', 'off'])
+  watch.note('stage:cool dial:0')
+  watch.dial01 = watch.pot.calmLossW(HELD_C, watch.lid, 19) / watch.pot.settledHeatW(1)
+  watch.run(
+    NIGHT_S,
+    () => {},
+    () => !watch.has('not-cooling'),
+  )
+  const [s] = watch.raisedS('not-cooling')
+  return s === undefined ? null : s / 60
+}
+
 /** Seconds from the dial to `no-heat` when nothing is under the pot. */
 export function noBurner(seed: number): number | null {
   const random = seeded(seed + 8000)

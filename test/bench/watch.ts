@@ -1,5 +1,13 @@
 import { dyeDay } from './watch-days.ts'
-import { burnerComesOn, driven, forecastError, noBurner, probeLifted, wrongBurner } from './watch-faults.ts'
+import {
+  burnerComesOn,
+  burnerLeftOnLow,
+  driven,
+  forecastError,
+  noBurner,
+  probeLifted,
+  wrongBurner,
+} from './watch-faults.ts'
 import { night } from './watch-nights.ts'
 
 /**
@@ -59,6 +67,7 @@ for (const [name, lagS] of [
   }
 line('probe lifted out', '20', seeds.map(probeLifted), 's')
 line('burner on in a cool-down', '600', seeds.map(burnerComesOn), 's')
+line('burner left on low in a cool-down, pot unknown', '–', seeds.map(burnerLeftOnLow), 'min')
 line('no heat under the pot', '360', seeds.map(noBurner), 's')
 line('wrong burner', '360', seeds.map(wrongBurner), 's')
 for (const [what, isLearned] of [

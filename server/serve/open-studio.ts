@@ -7,11 +7,12 @@ import type { Message } from '../store/messages.ts'
 import type { Store } from '../store/store.ts'
 import { type Kept, KeptMemory } from '../tell/kept.ts'
 import { BridgeDesk } from './bridge-desk.ts'
+import { Faults } from './faults.ts'
 import { Access } from './guard/access.ts'
 import { AdviceDesk } from './heat/advice-desk.ts'
 import { EveningDesk } from './heat/evening-desk.ts'
 import { ForecastKeeper } from './heat/forecast-keeper.ts'
-import { heatWorkHere, type HeatWork, HeatWorkEnded } from './heat/heat-work.ts'
+import { heatWorkHere, type HeatWork } from './heat/heat-work.ts'
 import { openBurners, tellLearned } from './heat/open-burners.ts'
 import { WakeDesk } from './heat/wake-desk.ts'
 import { BeliefBook } from './intake/belief-book.ts'
@@ -58,22 +59,43 @@ export function openStudio(
   parts: StudioParts,
   ears: StudioEars,
 ): Studio & { readonly onFailure: (error: unknown) => void } {
-  const { store, clock, log, settings } = parts
-  let failure: string | null = null
-  const onFailure = (error: unknown) => {
-    failure = 'the watch met a fault of the program: alarms may be missing; see the log'
-    log.error({ err: error }, 'the watch failed')
-  }
-  const onHeatFailure = (error: unknown) => {
-    if (!(error instanceof HeatWorkEnded)) log.error({ err: error }, 'a pot could not be learned')
-  }
-  const recorder = openRecorder(parts)
+  const { store, clock, settings, version } = parts
+  const faults = new Faults(parts.log)
+  const stoveSide = openStoveSide(parts, ears, faults)
+  const { recorder, stove, burners, watching } = stoveSide
   const beliefs = new BeliefBook()
   const probes = new KnownProbes()
+  const sink = sinkOf(watching, ears)
+  return {
+    ...stoveSide,
+    store,
+    clock,
+    settings,
+    version,
+    beliefs,
+    probes,
+    advice: new AdviceDesk({ clock, stove, burners }),
+    wake: new WakeDesk({ store, recorder, clock, watching, settings }),
+    intake: new Intake({ store, clock, recorder, beliefs, probes, sink }),
+    access: accessOf(settings(), parts.ownKey),
+    showStove: ears.stove,
+    listeners: ears.listeners,
+    trouble: () => recorder.trouble ?? faults.trouble,
+    backup: (file: string) => store.backup(file),
+    onFailure: faults.ofWatch,
+  }
+}
+
+/** The watch over the stove, what it learns of the pots, and the bridges that it hears of. */
+function openStoveSide(parts: StudioParts, ears: StudioEars, faults: Faults) {
+  const { store, clock } = parts
+  const recorder = openRecorder(parts)
   const stove = new PotsOnStove(store)
   const work = parts.heatWork ?? heatWorkHere()
-  const onLearned = (potId: string) => void tellLearned(studio, potId).catch(onFailure)
-  const burners = openBurners(stove, { store, recorder, clock, work, onLearned, onFailure: onHeatFailure })
+  const learned = (potId: string) =>
+    tellLearned({ clock, stove, bridges, burners, watching, showStove: ears.stove }, potId)
+  const onLearned = (potId: string) => void learned(potId).catch(faults.ofWatch)
+  const burners = openBurners(stove, { store, recorder, clock, work, onLearned, onFailure: faults.ofHeat })
   const bridges = openBridges(parts, (note) => void watching.note(note))
   const { teller, watching } = openWatch({
     ...parts,
@@ -85,41 +107,13 @@ export function openStudio(
     kept: parts.watchKept ?? new KeptMemory(),
     message: ears.message,
     onTick: (atMs) => {
-      bridges.tick(atMs)
-      evenings.tick(atMs)
-      told.tick(atMs)
-      ears.tick(atMs)
+      for (const one of [bridges, evenings, told, ears]) one.tick(atMs)
     },
-    onFailure,
+    onFailure: faults.ofWatch,
   })
-  const evenings = new EveningDesk({ store, recorder, clock, stove, watching, burners }, work, onHeatFailure)
+  const evenings = new EveningDesk({ store, recorder, clock, stove, watching, burners }, work, faults.ofHeat)
   const told = new ForecastKeeper({ store, recorder, stove, watching, burners })
-  const sink = sinkOf(watching, ears)
-  const studio = {
-    store,
-    clock,
-    recorder,
-    beliefs,
-    probes,
-    stove,
-    watching,
-    teller,
-    bridges,
-    burners,
-    evenings,
-    advice: new AdviceDesk({ clock, stove, burners }),
-    wake: new WakeDesk({ store, recorder, clock, watching, settings }),
-    settings,
-    intake: new Intake({ store, clock, recorder, beliefs, probes, sink }),
-    access: accessOf(settings(), parts.ownKey),
-    showStove: ears.stove,
-    listeners: ears.listeners,
-    trouble: () => recorder.trouble ?? failure,
-    backup: (file: string) => store.backup(file),
-    version: parts.version,
-    onFailure,
-  }
-  return studio
+  return { recorder, stove, burners, bridges, teller, watching, evenings }
 }
 
 const openRecorder = ({ store, clock, log }: StudioParts): Recorder =>

@@ -3,6 +3,7 @@ import type { StoveInput } from '#core/watch/stove-input'
 import type { PotRecord, StageRun } from '#core/wire/records'
 import { type StoredBatch, bathId } from '../store/batches.ts'
 import type { StoredEvent } from '../store/events.ts'
+import { hangProbe, takeProbesOut } from './hang-probe.ts'
 import { notFound, Problem } from './http/problem.ts'
 import { refuseOffDial } from './refuse-off-dial.ts'
 import { refuseBeforeRunning, timeNoted } from './noted-time.ts'
@@ -45,7 +46,10 @@ export class StoveKeeper {
     const startedMs = timeNoted(this.#studio.clock, ask.atMs)
     refuseBeforeRunning(batch, startedMs)
     const probe = ask.probe === undefined ? pot.probe : ask.probe
-    const hung = probe === null || probe === pot.probe ? [] : await this.#hang(probe, pot.id, startedMs)
+    const hung =
+      probe === null || probe === pot.probe
+        ? []
+        : await hangProbe(this.#studio, { probe, potId: pot.id, atMs: startedMs })
     const isNewOnPot = this.#studio.stove.batchOn(pot.id) !== batch.id
     await this.#studio.watching.saveOutcomes()
     const run = await recorder.write(() =>
@@ -125,26 +129,16 @@ export class StoveKeeper {
   async hangProbe(potId: string, probe: string | null): Promise<void> {
     const pot = await this.pot(potId)
     const atMs = this.#studio.clock.nowMs()
-    if (probe !== null) return this.#tell(await this.#hang(probe, potId, atMs))
+    if (probe !== null) return this.#tell(await hangProbe(this.#studio, { probe, potId, atMs }))
     if (pot.probe === null) return
     const old = pot.probe
     await this.#studio.recorder.write(() => this.#studio.store.pots.unassign(old, potId, atMs))
     await this.#tell([{ kind: 'assign', atMs, probe: old, potId, use: 'off' }])
   }
 
-  /** From now on these probes hang nowhere. Not while a stage runs where one does: it would be blind. */
+  /** From now on these probes hang nowhere. */
   async takeOut(probes: ReadonlySet<string>): Promise<void> {
-    const { store, recorder, stove, clock } = this.#studio
-    const atMs = clock.nowMs()
-    const hung = (await store.pots.assignments(atMs)).filter((a) => a.toMs === null && probes.has(a.probe))
-    const busy = hung.map((a) => stove.find(a.potId)).find((on) => on !== undefined && on.batch !== null)
-    if (busy !== undefined)
-      throw new Problem(
-        409,
-        `a stage runs in ${busy.pot.title}, where it hangs; end its batch, or hang the probe elsewhere first`,
-      )
-    for (const { probe, potId } of hung) await recorder.write(() => store.pots.unassign(probe, potId, atMs))
-    await this.#tell(hung.map(({ probe, potId }) => ({ kind: 'assign', atMs, probe, potId, use: 'off' })))
+    await this.#tell(await takeProbesOut(this.#studio, probes))
   }
 
   async batch(id: number): Promise<StoredBatch> {
@@ -163,24 +157,6 @@ export class StoveKeeper {
     const pot = await this.#studio.store.pots.get(id)
     if (pot === null) throw notFound(`pot "${id}"`)
     return pot
-  }
-
-  /** A misspelt probe would leave a bath unwatched. */
-  refuseUnknown(probe: string): void {
-    const { probes } = this.#studio
-    if (probes.has(probe)) return
-    const known = probes.names()
-    const others = known.length === 0 ? 'none is known yet' : `known are ${known.slice(0, 20).join(', ')}`
-    throw new Problem(
-      404,
-      `there is no probe "${probe}": nothing has come from it and no settings name it; ${others}. Let it send once, or add it on the probes page`,
-    )
-  }
-
-  async #hang(probe: string, potId: string, atMs: number): Promise<readonly StoveInput[]> {
-    this.refuseUnknown(probe)
-    await this.#studio.recorder.write(() => this.#studio.store.pots.assign(probe, potId, atMs))
-    return [{ kind: 'assign', atMs, probe, potId, use: 'on' }]
   }
 
   #setup(pot: Omit<PotRecord, 'probe'>, probe: string | null): StoveInput {

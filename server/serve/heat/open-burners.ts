@@ -15,7 +15,14 @@ export function openBurners(
 
 /** The watch goes on with what was learned just now. */
 export async function tellLearned(
-  { clock, stove, bridges, burners, watching, showStove }: Studio,
+  {
+    clock,
+    stove,
+    bridges,
+    burners,
+    watching,
+    showStove,
+  }: Pick<Studio, 'clock' | 'stove' | 'bridges' | 'burners' | 'watching' | 'showStove'>,
   potId: string,
 ): Promise<void> {
   const pot = stove.find(potId)?.pot

@@ -6,6 +6,7 @@ import { typedReading } from '#core/wire/api-probes'
 import { vesselSchema } from '#core/wire/vessel-file'
 import { endpoint, type Endpoint } from '../http/endpoint.ts'
 import { Problem } from '../http/problem.ts'
+import { refuseUnknownProbe } from '../hang-probe.ts'
 import type { StoveKeeper } from '../stove-keeper.ts'
 import type { Studio } from '../studio.ts'
 import { freePotId } from './free-pot-id.ts'
@@ -33,7 +34,7 @@ export const potRoutes = (studio: Studio, keeper: StoveKeeper): readonly Endpoin
       const pots = await studio.store.pots.list()
       if (pots.some((pot) => pot.id === body.id))
         throw new Problem(409, `there is a pot "${body.id}" already`)
-      if (body.probe !== undefined) keeper.refuseUnknown(body.probe)
+      if (body.probe !== undefined) refuseUnknownProbe(studio, body.probe)
       const id =
         body.id ??
         freePotId(

@@ -62,5 +62,4 @@ export function openWatch(house: WatchHouse): { readonly teller: Teller; readonl
 }
 
 /** What the plan file's schema lets through is what the watch takes. */
-const watchSettings = ({ alarms }: Settings): WatchSettings =>
-  alarms === undefined ? {} : ({ alarms } as WatchSettings)
+const watchSettings = ({ alarms }: Settings): WatchSettings => (alarms === undefined ? {} : { alarms })

@@ -1,8 +1,9 @@
 // Builds the program (`dist/holdfast.js`, its learning thread `dist/heat-worker.js` and the pieces of both, by esbuild)
 // and the page (`dist/web`, by vite) when their sources are newer than what stands in `dist`. Plain JavaScript: it runs before anything is built.
-import { existsSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs'
+import { existsSync, readFileSync, readdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import { gzipSync } from 'node:zlib'
 
 const root = fileURLToPath(new URL('../..', import.meta.url))
 const dist = join(root, 'dist')
@@ -79,8 +80,15 @@ async function buildPage() {
     logLevel: 'error',
     build: { outDir: beside, emptyOutDir: true },
   })
+  packAssets(join(beside, 'assets'))
   rmSync(join(dist, 'web'), { recursive: true, force: true })
   renameSync(beside, join(dist, 'web'))
+}
+
+/** Beside each file its gzip: over a studio's radio a third of the bytes, and no work for the server. */
+function packAssets(folder) {
+  for (const name of readdirSync(folder))
+    writeFileSync(join(folder, `${name}.gz`), gzipSync(readFileSync(join(folder, name)), { level: 9 }))
 }
 
 /** Builds what `command` needs and is out of date. */

@@ -1,27 +1,25 @@
 import express, { type RequestHandler } from 'express'
 import { existsSync } from 'node:fs'
 import { join } from 'node:path'
-
-const YEAR_MS = 365 * 24 * 3_600_000
+import { packedAssets } from './packed-assets.ts'
 
 /**
- * The page as it was built. Files with a hash in their name never change, so browsers keep them; the rest is asked for
- * again each time. Addresses of views (`/batches/7`) lead to the page as well.
+ * The page as it was built. Its assets are kept by browsers; the rest is asked for again each time. Addresses of views (`/batches/7`) lead to the page as well.
  */
 export function staticPage(folder: string): readonly RequestHandler[] {
-  const assets = express.static(join(folder, 'assets'), {
-    immutable: true,
-    maxAge: YEAR_MS,
-    fallthrough: false,
-  })
+  const assets = packedAssets(join(folder, 'assets'))
   const others = express.static(folder, {
     setHeaders: (response) => response.set('Cache-Control', 'no-cache'),
   })
   return [
     (request, response, next) => {
       if (!request.path.startsWith('/assets/')) return next()
-      request.url = request.url.slice('/assets'.length)
-      return assets(request, response, next)
+      const asked = request.url
+      request.url = asked.slice('/assets'.length)
+      return assets(request, response, () => {
+        request.url = asked
+        next()
+      })
     },
     others,
     (request, response, next) => {

@@ -31,7 +31,7 @@ export function differenceValue(
     case 'below-window':
     case 'in-window':
     case 'heat-up-time':
-      return f.span(value * 60_000)
+      return value === 0 ? f.minutes(0) : f.span(value * 60_000)
     case 'mordant-age':
       return w.record.days(f.amount(value))
     case 'liquor-ratio':

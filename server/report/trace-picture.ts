@@ -1,9 +1,9 @@
 import type { Trace } from '#core/batch/trace-facts'
 import { GAP_MS } from '#core/measure/reading'
+import { thinPoints } from '#core/measure/thin-points'
 import { celsius, fahrenheit } from '#core/measure/units'
 import type { Stage } from '#core/plan/plan'
 import { type Markup, html, join } from './html.ts'
-import { columnExtremes } from './column-extremes.ts'
 import { evenTicks } from './ticks.ts'
 
 /** A mark on the picture: what a person noted, or an alarm. */
@@ -148,7 +148,7 @@ function lines(trace: Trace, scale: Scale): Markup {
   })
   const gaps = runs.slice(1).map((run, i) => [runs[i]!.at(-1)!, run[0]!])
   const path = (points: readonly (readonly [number, number])[]) =>
-    columnExtremes(points, PLOT.right - PLOT.left)
+    thinPoints(points, 2 * (PLOT.right - PLOT.left))
       .map(([atMs, tempC], i) => `${i === 0 ? 'M' : 'L'}${scale.x(atMs)} ${scale.y(tempC)}`)
       .join('')
   return join([

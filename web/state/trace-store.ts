@@ -1,7 +1,8 @@
 import { type ReadonlySignal, type Signal, signal } from '@preact/signals'
 import type { ReadingMessage } from '#core/wire/live'
 import type { ServerRequests, TraceAnswer } from './requests.ts'
-import { type TracePoint, addPoint, mergePoints, thinPoints } from './trace-points.ts'
+import { thinPoints } from '#core/measure/thin-points'
+import { type TracePoint, addPoint, mergePoints } from './trace-points.ts'
 
 /** The traces of the last hours, by probe: fetched once, then grown by the live readings. */
 export interface TraceStore {

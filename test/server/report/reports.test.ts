@@ -5,7 +5,6 @@ import type { BatchSummary } from '#core/wire/records'
 import { DAY_MS, reportBatch } from '../../kit/report-batch.ts'
 import { batchSheet } from '../../../server/report/batch-sheet.ts'
 import { classPage } from '../../../server/report/class-page.ts'
-import { columnExtremes } from '../../../server/report/column-extremes.ts'
 import { batchesCsv, traceCsv } from '../../../server/report/csv.ts'
 import { customerTag } from '../../../server/report/customer-tag.ts'
 import { escapeHtml, html } from '../../../server/report/html.ts'
@@ -190,18 +189,6 @@ test('markup made by the template stays, text put into it is escaped, nothing is
     '<p>a &lt; b <i>&amp;</i>  1x</p>',
   )
   expect(escapeHtml(`"'\``)).toBe('&quot;&#39;&#96;')
-})
-
-test('a long trace keeps every slot’s lowest and highest, in order', () => {
-  const trace = Array.from(
-    { length: 43_200 },
-    (_, s) => [s * 1000, s === 20_000 ? 99 : 80 + (s % 7) / 10] as const,
-  )
-  const kept = columnExtremes(trace, 600)
-  expect(kept.length).toBeLessThanOrEqual(1200)
-  expect(kept.some(([, tempC]) => tempC === 99)).toBe(true)
-  expect(kept.every((p, i) => i === 0 || p[0] > kept[i - 1]![0])).toBe(true)
-  expect(columnExtremes(trace.slice(0, 100), 600)).toHaveLength(100)
 })
 
 test('a trace goes out as a trace file that can be read back, events before readings', () => {

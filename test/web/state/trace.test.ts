@@ -1,7 +1,7 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { traceGaps } from '../../../web/state/trace-gaps.ts'
-import { type TracePoint, addPoint, mergePoints, thinPoints } from '../../../web/state/trace-points.ts'
+import { type TracePoint, addPoint, mergePoints } from '../../../web/state/trace-points.ts'
 
 const HOUR = 3_600_000
 const traces = fc
@@ -47,21 +47,6 @@ test('what was fetched and what came live join by time; the live value stays', (
     [2, 21],
     [3, 23],
   ])
-})
-
-const temps = (list: readonly TracePoint[]) => list.map(([, t]) => t)
-
-test('thinning keeps the lowest, the highest, the order and the limit', () => {
-  fc.assert(
-    fc.property(traces, fc.integer({ min: 2, max: 80 }), (points, most) => {
-      const thin = thinPoints(points, most)
-      expect(thin.length).toBeLessThanOrEqual(Math.max(most, 2))
-      expect([...thin].sort((a, b) => a[0] - b[0])).toEqual(thin)
-      if (points.length === 0) return
-      expect(Math.max(...temps(thin))).toBe(Math.max(...temps(points)))
-      expect(Math.min(...temps(thin))).toBe(Math.min(...temps(points)))
-    }),
-  )
 })
 
 test('more than a minute without a reading is a gap, also at the ends', () => {

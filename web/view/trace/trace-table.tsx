@@ -1,4 +1,5 @@
-import { type TracePoint, thinPoints } from '../../state/trace-points.ts'
+import { thinPoints } from '#core/measure/thin-points'
+import type { TracePoint } from '../../state/trace-points.ts'
 import { useWords } from '../page-context.ts'
 
 /** So many rows are still read by a person; lowest and highest of each stretch are among them. */

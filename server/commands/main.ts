@@ -1,4 +1,5 @@
 import { parseArgs } from 'node:util'
+import { nearestName } from '#core/wire/nearest-name'
 import { type Command, UsageError } from './command.ts'
 
 /** Each is loaded when it is asked for: a bridge needs no web server, a server no serial port, and both start sooner. */
@@ -50,7 +51,25 @@ function parse(command: Command, args: string[]) {
     })
   } catch (error) {
     const flags = Object.keys(command.options).map((flag) => `--${flag}`)
-    throw new UsageError(`${messageOf(error)}; "${command.name}" takes ${flags.join(', ')} and --help`)
+    throw new UsageError(`${slipOf(error, flags)}; "${command.name}" takes ${flags.join(', ')} and --help`)
+  }
+}
+
+/** What the parser found, in our words. */
+function slipOf(error: unknown, flags: readonly string[]): string {
+  const message = messageOf(error)
+  const found = /'(.*?)(?: <value>)?'/.exec(message)?.[1] ?? ''
+  switch ((error as { readonly code?: string }).code) {
+    case 'ERR_PARSE_ARGS_UNKNOWN_OPTION': {
+      const nearest = nearestName(found, [...flags, '--help'])
+      return `there is no flag ${found}; the nearest one is ${nearest ?? '--help'}`
+    }
+    case 'ERR_PARSE_ARGS_UNEXPECTED_POSITIONAL':
+      return `"${found}" stands where no word is taken`
+    case 'ERR_PARSE_ARGS_INVALID_OPTION_VALUE':
+      return /missing|ambiguous/.test(message) ? `${found} needs a value` : `${found} takes no value`
+    default:
+      return message
   }
 }
 

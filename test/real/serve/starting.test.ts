@@ -64,7 +64,7 @@ test('a used port ends with exit code 2 and one line that names it and what to d
 })
 
 test.each([
-  ['a flag', ['--prot', '1'], {}, "Unknown option '--prot'"],
+  ['a flag', ['--prot', '1'], {}, 'there is no flag --prot; the nearest one is --port'],
   ['a flag’s value', ['--port', 'abc'], {}, 'holdfast: --port is "abc"; allowed is a number\n'],
   [
     'a variable',

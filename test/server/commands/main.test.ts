@@ -29,6 +29,20 @@ async function run(...args: readonly string[]) {
   return { code: process.exitCode, out, error }
 }
 
+test.each([
+  [
+    ['bridge', '--servr', 'x'],
+    'there is no flag --servr; the nearest one is --server; "bridge" takes --server, ',
+  ],
+  [['bridge', 'barn'], '"barn" stands where no word is taken; "bridge" takes --server, '],
+  [['serve', '--port'], '--port needs a value; "serve" takes --data, '],
+  [['serve', '--no-bridge=yes'], '--no-bridge takes no value; "serve" takes --data, '],
+])('%j is one sentence that says what was found and what is taken', async (args, sentence) => {
+  const { code, error } = await run(...args)
+  expect([code, error.split('\n').length]).toEqual([2, 1])
+  expect(error.startsWith(`holdfast: ${sentence}`)).toBe(true)
+})
+
 test('a negative number after a flag is its value, not another flag', async () => {
   expect(await run('tune', '--vessel', 'v.json', '--trace', 't.csv', '--target', '-30')).toMatchObject({
     code: 2,

@@ -3,7 +3,8 @@ import type { Candidate } from '#core/wire/bridge-link'
 import { usePage, useWords } from '../page-context.ts'
 import { Show } from '../part/fetched.tsx'
 import { useAnswer } from '../part/use-answer.ts'
-import { ProbeForm, type ProbeFormStart } from './probe-form.tsx'
+import { ProbeForm } from './probe-form.tsx'
+import type { ProbeFormStart } from './use-probe-draft.ts'
 
 type FoundStart = Extract<ProbeFormStart, { where: string }>
 

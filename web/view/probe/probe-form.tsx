@@ -1,21 +1,9 @@
-import { useState } from 'preact/hooks'
-import {
-  EMPTY_PROBE,
-  type ProbeEntry,
-  type ProbeTexts,
-  probeEntry,
-  textsOf,
-} from '../../state/probe-draft.ts'
 import { ADDABLE_KINDS, type AddableKind, fieldsOf } from '../../state/probe-fields.ts'
+import type { ProbeTexts } from '../../state/probe-draft.ts'
 import { LongField, SelectField, TextField } from '../part/field.tsx'
-import { usePage, useWords } from '../page-context.ts'
-import { lineGuess } from './line-guess.ts'
+import { useWords } from '../page-context.ts'
 import { ProbeField } from './probe-field.tsx'
-
-/** Something that was found, or an entry that is there; `sample`: what was last heard. */
-export type ProbeFormStart =
-  | { readonly kind: AddableKind; readonly where: string; readonly sample?: string | null }
-  | { readonly name: string; readonly entry: ProbeEntry; readonly hasPassword: boolean }
+import { type ProbeDraft, type ProbeFormStart, useProbeDraft } from './use-probe-draft.ts'
 
 /** A probe's settings; what is wrong with them the server says in one sentence that names the field. */
 export function ProbeForm(props: {
@@ -23,67 +11,54 @@ export function ProbeForm(props: {
   readonly onDone: (saved: boolean) => void
 }) {
   const { w } = useWords()
-  const { requests } = usePage()
-  const { start } = props
-  const before = 'entry' in start ? start.entry : undefined
-  const name = 'entry' in start ? start.name : null
-  const [kind, setKind] = useState(kindOf(start))
-  const [texts, setTexts] = useState(textsAtStart(start))
-  /** The entry as text; `null` while the form is used. A kind without a form has only this. */
-  const [typed, setTyped] = useState(kind === null ? asText(before ?? {}) : null)
-  const [refusal, setRefusal] = useState<string | null>(null)
-
-  async function save(): Promise<void> {
-    const entry = typed === null ? probeEntry(kind!, texts, before) : fromText(typed)
-    if (entry === null) return setRefusal(w.probe.noJson)
-    const done = await (name === null
-      ? requests.ask('POST', '/api/probe-settings', entry)
-      : requests.ask('PUT', `/api/probe-settings/${encodeURIComponent(name)}`, entry))
-    if (done.ok) props.onDone(true)
-    else setRefusal(done.why)
-  }
-
+  const { start, onDone } = props
+  const draft = useProbeDraft(start, () => onDone(true))
+  const isNew = !('name' in start)
+  const { kind, typed, refusal } = draft
   return (
     <form
-      class={name === null ? 'stage-form' : 'form-part'}
+      class={isNew ? 'stage-form' : 'form-part'}
       noValidate
       onSubmit={(e) => {
         e.preventDefault()
-        void save()
+        void draft.save()
       }}
     >
-      {name === null && <h3>{w.probe.addProbe}</h3>}
+      {isNew && <h3>{w.probe.addProbe}</h3>}
       {typed === null ? (
         <Fields
           kind={kind!}
-          texts={texts}
-          isNew={name === null}
+          texts={draft.texts}
+          isNew={isNew}
           hasPassword={'entry' in start && start.hasPassword}
-          onKind={setKind}
-          onTexts={setTexts}
+          onKind={draft.setKind}
+          onTexts={draft.setTexts}
         />
       ) : (
-        <LongField label={w.probe.textLabel} value={typed} rows={12} onValue={setTyped} />
+        <LongField label={w.probe.textLabel} value={typed} rows={12} onValue={draft.setTyped} />
       )}
       <div role="alert">{refusal !== null && <p class="problem">{w.shell.failed(refusal)}</p>}</div>
-      <div class="buttons">
-        <button type="submit" class="button main">
-          {w.probe.save}
-        </button>
-        {kind !== null && (
-          <button
-            type="button"
-            class="button quiet"
-            onClick={() => setTyped(typed === null ? asText(probeEntry(kind, texts, before)) : null)}
-          >
-            {typed === null ? w.probe.asText : w.probe.asForm}
-          </button>
-        )}
-        <button type="button" class="button quiet" onClick={() => props.onDone(false)}>
-          {w.shell.cancel}
-        </button>
-      </div>
+      <Buttons draft={draft} onCancel={() => onDone(false)} />
     </form>
+  )
+}
+
+function Buttons({ draft, onCancel }: { readonly draft: ProbeDraft; readonly onCancel: () => void }) {
+  const { w } = useWords()
+  return (
+    <div class="buttons">
+      <button type="submit" class="button main">
+        {w.probe.save}
+      </button>
+      {draft.kind !== null && (
+        <button type="button" class="button quiet" onClick={draft.toggleText}>
+          {draft.typed === null ? w.probe.asText : w.probe.asForm}
+        </button>
+      )}
+      <button type="button" class="button quiet" onClick={onCancel}>
+        {w.shell.cancel}
+      </button>
+    </div>
   )
 }
 
@@ -128,33 +103,4 @@ function Fields(props: {
       </details>
     </>
   )
-}
-
-/** `null`: a kind that has no form. */
-function kindOf(start: ProbeFormStart): AddableKind | null {
-  const kind = 'entry' in start ? start.entry['kind'] : start.kind
-  return ADDABLE_KINDS.find((k) => k === kind) ?? null
-}
-
-function textsAtStart(start: ProbeFormStart): ProbeTexts {
-  if ('entry' in start) return textsOf(start.entry)
-  const texts = { ...EMPTY_PROBE, line: lineGuess(start.sample ?? null) }
-  switch (start.kind) {
-    case 'mqtt':
-      return { ...texts, topic: start.where }
-    case 'one-wire-files':
-      return { ...texts, device: start.where }
-    default:
-      return { ...texts, path: start.where }
-  }
-}
-
-const asText = (entry: ProbeEntry): string => JSON.stringify(entry, null, 2)
-
-function fromText(text: string): ProbeEntry | null {
-  try {
-    return JSON.parse(text) as ProbeEntry
-  } catch {
-    return null
-  }
 }

@@ -1,5 +1,5 @@
 import type { PotView } from './pot-view.ts'
-import { countingErrorC } from './probe-noise.ts'
+import { type ProbeNoise, countingErrorC } from './probe-noise.ts'
 import { lagOf } from './probe-sense.ts'
 import { meanSince } from './reading-means.ts'
 import { type StraightCourse, straightCourse } from './straight-course.ts'
@@ -12,7 +12,10 @@ const SURELY_C = 0.15
 const SWING_C = 0.02
 /** A line leads away from a bound when its rate lies this many standard deviations over nothing (our choice). */
 const LEADS_SIGMAS = 3
-/** The readings of so long must be past the bound themselves before a line may date the crossing (our choice). */
+/**
+ * The readings of so long must be past the bound themselves before a line may date the crossing; when they are on its
+ * inside, the bath is back (our choice).
+ */
 const LATEST_MS = 20_000
 
 /** The bath is past a bound; `sinceMs`: when the line on which its readings lie crossed it, where that can be told. */
@@ -23,8 +26,9 @@ export interface PastBound {
 /**
  * Is the bath past a bound above it (`side` 1) or below it (−1)? `null`: it is not, or not beyond doubt. The line on
  * which the readings have lain for a while must be: a bath that creeps over its bound shows on it long before a single
- * reading is sure, and a bath that is held exactly on its bound does not, however much the probe trembles. A line that
- * goes on leading away also dates the crossing, so that what it took to be sure is not waited for a second time.
+ * reading is sure, and a bath that is held exactly on its bound does not, however much the probe trembles. A bath that
+ * is back is seen by its latest readings, sooner than by any line. A line that goes on leading away also dates the
+ * crossing, so that what it took to be sure is not waited for a second time.
  */
 export function pastBound(view: PotView, limitC: number, side: 1 | -1): PastBound | null {
   const { tempC, probe, course, atMs } = view
@@ -34,12 +38,19 @@ export function pastBound(view: PotView, limitC: number, side: 1 | -1): PastBoun
   if (line === null) return side * (tempC - limitC) > SWING_C ? {} : null
   const overC = side * (line.levelC + (line.rateCPerMin * lagOf(probe)) / 60 - limitC)
   if (overC <= Math.min(SURELY_SIGMAS * line.levelSpreadC, SURELY_C) + countingErrorC(noise, 0)) return null
-  const latestC = meanSince(course.means, atMs - LATEST_MS)
-  if (latestC === null || side * (latestC - limitC) <= 0) return {}
+  const latest = meanSince(course.means, atMs - LATEST_MS)
+  if (latest === null) return {}
+  const latestC = side * (latest.tempC - limitC)
+  if (latestC < -leastSureC(noise, latest.count)) return null
+  if (latestC <= 0) return {}
   const passedC = (Math.abs(line.rateCPerMin) * line.spanMs) / 60_000
   const errorC = Math.hypot(line.levelSpreadC, countingErrorC(noise, passedC))
   return crossed(line, side, overC - errorC, view.run?.startedMs ?? -Infinity)
 }
+
+/** A mean of so many readings that lies further off than this is off beyond doubt, °C: trembling, and half a step. */
+const leastSureC = (noise: ProbeNoise, count: number): number =>
+  2 * Math.sqrt(noise.variance / count) + Math.sqrt(3) * countingErrorC(noise, 0)
 
 /** When a line that is over a bound by so much at its end crossed it, were it not before it and the stage began. */
 function crossed(line: StraightCourse, side: 1 | -1, overC: number, startedMs: number): PastBound {

@@ -58,14 +58,10 @@ function aged(old: readonly Growing[], means: readonly ReadingMean[], fromMs: nu
   return next
 }
 
-/** The mean of the readings since a moment, °C; `null`: there were none. */
-export function meanSince({ closed, open }: ReadingMeans, fromMs: number): number | null {
-  let [count, sumC] = [0, 0]
-  const add = (mean: ReadingMean) => {
-    count += mean.count
-    sumC += mean.count * mean.tempC
-  }
-  if (open !== null) add(open)
-  for (let i = closed.length - 1; i >= 0 && closed[i]!.atMs >= fromMs; i--) add(closed[i]!)
-  return count === 0 ? null : sumC / count
+/** The mean of the readings since a moment, at the mean of their times; `null`: there were none. */
+export function meanSince({ closed, open }: ReadingMeans, fromMs: number): ReadingMean | null {
+  if (open === null) return null
+  let mean: ReadingMean = open
+  for (let i = closed.length - 1; i >= 0 && closed[i]!.atMs >= fromMs; i--) mean = joined(mean, closed[i]!)
+  return mean
 }

@@ -114,6 +114,38 @@ describe('the window', () => {
     expect(low.alarms('below-window')[0]!.peakC).toBe(63)
   })
 
+  test.each([1, 5, 10, 30])(
+    'nothing rings when it was out for fifty seconds only, read every %d s',
+    (everyS) => {
+      // Up and down by 1 °C a minute, fifty seconds over the top and as long under the bottom.
+      const [upC, downC] = [70 + 25 / 60, 64 - 25 / 60]
+      const over = dyeing().line(
+        'heron',
+        [
+          ['12:00', 67],
+          ['12:20', 67],
+          ['12:23:25', upC],
+          ['12:26:50', 67],
+          ['12:40', 67],
+        ],
+        everyS,
+      )
+      expect(over.alarms('above-window')).toEqual([])
+      const under = dyeing().line(
+        'heron',
+        [
+          ['12:00', 67],
+          ['12:20', 67],
+          ['12:23:25', downC],
+          ['12:26:50', 67],
+          ['12:40', 67],
+        ],
+        everyS,
+      )
+      expect(under.alarms('below-window')).toEqual([])
+    },
+  )
+
   test('nothing rings while the bath heats up to it for the first time', () => {
     const day = dyeing().line('heron', [
       ['12:00', 20],

@@ -31,6 +31,6 @@ test('what is older than an hour goes, and a long day keeps a few hundred means'
     means = withReading(means, { atMs: s * 1000, tempC: s < HOUR_S ? 20 : 70 })
   expect(means.old.length + means.closed.length).toBeLessThan(250)
   expect(Math.min(...[...means.old, ...means.closed].map((m) => m.tempC))).toBe(70)
-  expect(meanSince(means, 0)).toBe(70)
+  expect(meanSince(means, 0)!.tempC).toBe(70)
   expect(meanSince(NO_MEANS, 0)).toBeNull()
 })

@@ -14,12 +14,20 @@ beforeAll(async () => {
 })
 afterAll(() => browser.close())
 
-/** What the page asks the server for until it stands. A trace is asked for once it is known which. */
+/**
+ * What the page asks the server for until it stands. A trace is asked for once it is known which; what sliders ask is
+ * sent when they have rested for a while, which may be after the page stands.
+ */
 async function askedAt({ page, settled }: WatchedPage, url: string): Promise<readonly string[]> {
   const asked: string[] = []
-  const note = (request: { url(): string }) => {
+  const note = (request: { url(): string; method(): string }) => {
     const { pathname, search } = new URL(request.url())
-    if (pathname.startsWith('/api/') && pathname !== '/api/studio' && pathname !== '/api/trace')
+    if (
+      request.method() === 'GET' &&
+      pathname.startsWith('/api/') &&
+      pathname !== '/api/studio' &&
+      pathname !== '/api/trace'
+    )
       asked.push(pathname + search)
   }
   page.on('request', note)

@@ -13,6 +13,7 @@ import type { BurnerKind } from '#core/bath/vessel'
 import { type Doing, evening, learningEvening } from '../kit/stove-evening.ts'
 import { DIAL_MAX, type LabPot, labHoldDial, labPot, labStart, labSteadyC } from '../kit/stove-lab.ts'
 import { cpuMs, judgeCooling } from './heat-cooling.ts'
+import { judgeLive } from './heat-live.ts'
 import { inside, judgeRichPot } from './heat-rich.ts'
 
 const LITRES = [8, 14, 20, 40, 60]
@@ -157,6 +158,8 @@ for (const litres of LITRES)
       note('one fit of an evening, ms of processor', cpuMs() - t0)
       for (const targetC of [68, 84])
         for (const lid of ['on', 'off'] as const) judge('1 after one evening', pot, belief, lid, targetC)
+      for (const targetC of [68, 84])
+        judgeLive(labPot(litres, kind, BASE + seed + 100 * litres), belief, targetC, note)
       const coarse = coarsely(labPot(litres, kind, BASE + seed + 100 * litres))
       const seen = learnFrom(guessPot(coarse.vessel), learningEvening(coarse).trace).belief
       for (const targetC of [68, 84])

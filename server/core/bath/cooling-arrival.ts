@@ -10,7 +10,7 @@ export interface CoolArrival {
 }
 
 /** Share of the remaining time by which the law itself may be wrong (one standard deviation; judged). */
-const LAW_SPREAD = 0.01
+const LAW_SPREAD = 0.02
 
 /** When the bath falls to `targetC`; `null` when the surroundings are too warm for that, or heat is on. */
 export function reachesC(fit: CoolingFit, targetC: number): CoolArrival | null {

@@ -5,7 +5,7 @@ import { quadratic } from './linear.ts'
 import { type ForecastPoint, NINETY } from './forecast.ts'
 
 /** What the law leaves out: a share of the fall still to come, one standard deviation. */
-const LAW_SHARE = 0.01
+const LAW_SHARE = 0.02
 
 /** The fitted curve at equal steps from `fromMs` on, with its 90 % band. */
 export function coolingBand(fit: CoolingFit, stepS: number, steps: number): readonly ForecastPoint[] {

@@ -1,7 +1,8 @@
+import type { Estimate } from './estimate.ts'
+import type { Point } from './hold-pieces.ts'
 import type { PotView } from './pot-view.ts'
 import { type ProbeNoise, countingErrorC } from './probe-noise.ts'
-import { lagOf } from './probe-sense.ts'
-import { meanSince } from './reading-means.ts'
+import { type ProbeSense, lagOf } from './probe-sense.ts'
 import { type StraightCourse, straightCourse } from './straight-course.ts'
 
 /** So many standard deviations past a bound the line of the latest readings is past it beyond doubt (our choice). */
@@ -31,26 +32,35 @@ export interface PastBound {
  * crossing, so that what it took to be sure is not waited for a second time.
  */
 export function pastBound(view: PotView, limitC: number, side: 1 | -1): PastBound | null {
-  const { tempC, probe, course, atMs } = view
+  const { tempC, probe, course } = view
   if (tempC === null || !probe?.estimate) return null
   const { noise } = probe.estimate
+  const latest = latestReadings(probe, probe.estimate, view.atMs)
+  const latestC = side * (meanOf(latest) - limitC)
+  if (latestC < -surelyInsideC(noise, latest.length)) return null
   const line = straightCourse(course, noise)
   if (line === null) return side * (tempC - limitC) > SWING_C ? {} : null
   const overC = side * (line.levelC + (line.rateCPerMin * lagOf(probe)) / 60 - limitC)
   if (overC <= Math.min(SURELY_SIGMAS * line.levelSpreadC, SURELY_C) + countingErrorC(noise, 0)) return null
-  const latest = meanSince(course.means, atMs - LATEST_MS)
-  if (latest === null) return {}
-  const latestC = side * (latest.tempC - limitC)
-  if (latestC < -leastSureC(noise, latest.count)) return null
   if (latestC <= 0) return {}
   const passedC = (Math.abs(line.rateCPerMin) * line.spanMs) / 60_000
   const errorC = Math.hypot(line.levelSpreadC, countingErrorC(noise, passedC))
   return crossed(line, side, overC - errorC, view.run?.startedMs ?? -Infinity)
 }
 
-/** A mean of so many readings that lies further off than this is off beyond doubt, °C: trembling, and half a step. */
-const leastSureC = (noise: ProbeNoise, count: number): number =>
+/** So far inside a mean of so many readings is inside beyond doubt, °C: their trembling, and half a step. */
+const surelyInsideC = (noise: ProbeNoise, count: number): number =>
   2 * Math.sqrt(noise.variance / count) + Math.sqrt(3) * countingErrorC(noise, 0)
+
+/** Readings since the last step, the last one at the least; what was put aside as a slip may be none, and then the bath is there. */
+function latestReadings({ recent }: ProbeSense, { aside, stepMs }: Estimate, atMs: number): readonly Point[] {
+  const fromMs = aside[0]?.atMs ?? Math.max(stepMs, atMs - LATEST_MS)
+  const latest = recent.filter((p) => p.atMs >= fromMs)
+  return latest.length > 0 ? latest : recent.slice(-1)
+}
+
+const meanOf = (points: readonly Point[]): number =>
+  points.reduce((sum, p) => sum + p.tempC, 0) / points.length
 
 /** When a line that is over a bound by so much at its end crossed it, were it not before it and the stage began. */
 function crossed(line: StraightCourse, side: 1 | -1, overC: number, startedMs: number): PastBound {

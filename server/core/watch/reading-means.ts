@@ -57,11 +57,3 @@ function aged(old: readonly Growing[], means: readonly ReadingMean[], fromMs: nu
   }
   return next
 }
-
-/** The mean of the readings since a moment, at the mean of their times; `null`: there were none. */
-export function meanSince({ closed, open }: ReadingMeans, fromMs: number): ReadingMean | null {
-  if (open === null) return null
-  let mean: ReadingMean = open
-  for (let i = closed.length - 1; i >= 0 && closed[i]!.atMs >= fromMs; i--) mean = joined(mean, closed[i]!)
-  return mean
-}

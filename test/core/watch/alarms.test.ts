@@ -117,32 +117,22 @@ describe('the window', () => {
   test.each([1, 5, 10, 30])(
     'nothing rings when it was out for fifty seconds only, read every %d s',
     (everyS) => {
-      // Up and down by 1 °C a minute, fifty seconds over the top and as long under the bottom.
-      const [upC, downC] = [70 + 25 / 60, 64 - 25 / 60]
-      const over = dyeing().line(
-        'heron',
-        [
-          ['12:00', 67],
-          ['12:20', 67],
-          ['12:23:25', upC],
-          ['12:26:50', 67],
-          ['12:40', 67],
-        ],
-        everyS,
-      )
-      expect(over.alarms('above-window')).toEqual([])
-      const under = dyeing().line(
-        'heron',
-        [
-          ['12:00', 67],
-          ['12:20', 67],
-          ['12:23:25', downC],
-          ['12:26:50', 67],
-          ['12:40', 67],
-        ],
-        everyS,
-      )
-      expect(under.alarms('below-window')).toEqual([])
+      const out = (sideC: number) =>
+        dyeing().line(
+          'heron',
+          [
+            ['12:00', 67],
+            ['12:20', 67],
+            ['12:22', 67 + 2.8 * sideC],
+            ['12:22:01', 67 + 3.5 * sideC],
+            ['12:22:50', 67 + 3.5 * sideC],
+            ['12:22:51', 67 + 2 * sideC],
+            ['12:38', 67 + sideC],
+          ],
+          everyS,
+        )
+      expect(out(1).alarms('above-window')).toEqual([])
+      expect(out(-1).alarms('below-window')).toEqual([])
     },
   )
 

@@ -1,6 +1,6 @@
 import * as fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { NO_MEANS, meanSince, withReading } from '#core/watch/reading-means'
+import { NO_MEANS, withReading } from '#core/watch/reading-means'
 
 const HOUR_S = 3600
 
@@ -31,6 +31,4 @@ test('what is older than an hour goes, and a long day keeps a few hundred means'
     means = withReading(means, { atMs: s * 1000, tempC: s < HOUR_S ? 20 : 70 })
   expect(means.old.length + means.closed.length).toBeLessThan(250)
   expect(Math.min(...[...means.old, ...means.closed].map((m) => m.tempC))).toBe(70)
-  expect(meanSince(means, 0)!.tempC).toBe(70)
-  expect(meanSince(NO_MEANS, 0)).toBeNull()
 })

@@ -20,10 +20,11 @@ export interface Claim extends ToldClaim {
 }
 
 /**
- * What one trace taught. `misfitC`: `null` when it held too little to learn from. `isLike`: `false` when this pot gives
+ * What one trace taught. `laws`: those that the belief's parameters count by; left out: the first ones. `misfitC`: `null` when it held too little to learn from. `isLike`: `false` when this pot gives
  * no such trace, so that nothing was learned; what an older version kept has no word of it.
  */
 export interface Lesson {
+  readonly laws?: number
   readonly belief: PotBelief
   readonly misfitC: number | null
   readonly isLike?: boolean

@@ -38,6 +38,12 @@ export const AT = {
 
 export const PARAMETERS = AT.power + DIAL_NODES.length
 
+/**
+ * Counts up when a parameter comes to mean something else, as with another law of evaporation or another order: what
+ * was learned before must then be learned anew. 2: evaporation after Carrier.
+ */
+export const BELIEF_LAWS = 2
+
 /** How far each guess may be off: the standard deviation of its logarithm (judged, no source). */
 const SPREAD = {
   capacity: 0.04,

@@ -3,7 +3,7 @@ import type { Vessel } from '#core/bath/vessel'
 import type { Clock } from '#core/measure/clock'
 import type { TaughtTrace } from '../../store/heat.ts'
 import { carryBelief } from './carry-belief.ts'
-import { lastKnown, learnFills, type LearnParts } from './learn-fills.ts'
+import { isOfToday, lastKnown, learnFills, type LearnParts } from './learn-fills.ts'
 
 export interface BurnerBookParts extends LearnParts {
   readonly clock: Clock
@@ -76,7 +76,11 @@ export class BurnerBook {
     const sinceMs = burnerChangesMs.at(-1) ?? 0
     return !taught.some(
       ({ fromMs, lesson }) =>
-        fromMs >= sinceMs && (lesson?.misfitC ?? null) !== null && lesson?.isLike !== false,
+        fromMs >= sinceMs &&
+        lesson !== null &&
+        isOfToday(lesson) &&
+        lesson.misfitC !== null &&
+        lesson.isLike !== false,
     )
   }
 

@@ -1,5 +1,5 @@
 import { faded, withLitres, withNewBurner } from '#core/bath/evidence'
-import { guessPot, PARAMETERS, type PotBelief } from '#core/bath/pot-belief'
+import { guessPot, type PotBelief } from '#core/bath/pot-belief'
 import type { Burner, Vessel } from '#core/bath/vessel'
 
 const DAY_MS = 86_400_000
@@ -23,7 +23,7 @@ export function carryBelief(
   to: { readonly vessel: Vessel; readonly atMs: number; readonly burnerChangesMs: readonly number[] },
 ): PotBelief {
   const { vessel, atMs, burnerChangesMs } = to
-  if (known === null || known.belief.mean.length !== PARAMETERS) return guessPot(vessel)
+  if (known === null) return guessPot(vessel)
   const days = Math.min(MOST_DAYS, Math.max(LEAST_DAYS, (atMs - known.atMs) / DAY_MS))
   const scaled = withLitres(faded(known.belief, days), vessel.litres)
   const isOther =

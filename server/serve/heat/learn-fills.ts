@@ -1,5 +1,6 @@
+import { BELIEF_LAWS } from '#core/bath/pot-belief'
 import type { Vessel } from '#core/bath/vessel'
-import type { TaughtTrace } from '../../store/heat.ts'
+import type { Lesson, TaughtTrace } from '../../store/heat.ts'
 import type { Store } from '../../store/store.ts'
 import type { Recorder } from '../recorder.ts'
 import type { BathSpan } from './bath-spans.ts'
@@ -83,23 +84,25 @@ async function forget(
 
 /** What the newest fill that taught something left behind. */
 export function lastKnown(taught: readonly TaughtTrace[]): Known | null {
-  const last = taught.findLast((row) => row.lesson !== null)
-  return last?.lesson === null || last === undefined
-    ? null
-    : { belief: last.lesson.belief, atMs: last.fromMs }
+  for (const { lesson, fromMs } of taught.toReversed())
+    if (lesson !== null && isOfToday(lesson)) return { belief: lesson.belief, atMs: fromMs }
+  return null
 }
+
+/** Learned by the laws that this program counts by. */
+export const isOfToday = ({ laws }: Lesson): boolean => laws === BELIEF_LAWS
 
 /**
  * As the record has it now: an evening without a lesson has not been learned from yet, and a fill whose water was put
- * right is learned again.
+ * right, or that was learned by other laws, is learned again.
  */
 const isTaught = (rows: readonly TaughtTrace[], span: BathSpan): boolean =>
   rows.some(
-    (row) =>
-      row.fromMs === span.fromMs &&
-      row.toMs === span.toMs &&
-      (span.litres === null || row.litres === span.litres) &&
-      (row.batchId !== null || row.lesson !== null),
+    ({ fromMs, toMs, litres, batchId, lesson }) =>
+      fromMs === span.fromMs &&
+      toMs === span.toMs &&
+      (span.litres === null || litres === span.litres) &&
+      (lesson === null ? batchId !== null : isOfToday(lesson)),
   )
 
 /** The water of that day; of a day that an older version kept, the water with which it was learned first. */

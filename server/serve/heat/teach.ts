@@ -1,5 +1,5 @@
 import { learnFrom, type Learned } from '#core/bath/learn'
-import type { PotBelief } from '#core/bath/pot-belief'
+import { BELIEF_LAWS, type PotBelief } from '#core/bath/pot-belief'
 import type { PotTrace } from '#core/bath/pot-trace'
 import { steamsOpen, withoutLid } from '#core/bath/tune-lid'
 import type { Lesson } from '../../store/heat.ts'
@@ -14,6 +14,7 @@ export function teach(before: PotBelief, day: BathDay): Lesson {
   const { learned, lid } = learnLidded(before, day.trace)
   const trace = lid === 'judged-off' ? withoutLid(day.trace) : day.trace
   return {
+    laws: BELIEF_LAWS,
     belief: learned.belief,
     misfitC: learned.misfitC,
     isLike: learned.isLike,

@@ -65,6 +65,21 @@ test('what was learned is taken up after a restart, and learning all anew gives 
   expect((await again.ask('POST', '/api/pots/heron/burner/learn')).body.dials).toEqual(before.body.dials)
 })
 
+test('what was learned by other laws is no knowledge, and is learned anew at the next start', async () => {
+  const { server } = await twoDays()
+  const before = await server.ask('GET', '/api/pots/heron/burner')
+  for (const row of await server.store.heat.taught('heron')) {
+    const { belief, ...lesson } = row.lesson!
+    const shifted = { ...belief, mean: belief.mean.map((value) => value + 1) }
+    await server.store.heat.putTaught({ ...row, lesson: { ...lesson, laws: 1, belief: shifted } })
+  }
+  await server.stop()
+  const again = await studioServer({ folder: server.folder, clock: new HandClock(NOON) })
+  await again.studio.burners.learn('heron')
+  const after = await again.ask('GET', '/api/pots/heron/burner')
+  expect([after.body.isGuess, after.body.dials]).toEqual([false, before.body.dials])
+})
+
 test('a changed burner makes its powers guesses again and leaves what is known of the pot', async () => {
   const { server } = await twoDays()
   const before = await server.ask('GET', '/api/pots/heron/burner')

@@ -43,6 +43,7 @@ export function openServerLink(
   socket.on('reading', (reading) => tell({ kind: 'reading', reading }))
   socket.on('alarm', (alarm) => tell({ kind: 'alarm', alarm }))
   socket.on('notice', (notice) => tell({ kind: 'notice', notice }))
+  socket.on('leftOut', () => tell({ kind: 'left-out' }))
   socket.on('call', (call) => calls.onCall(call))
   socket.on('test', (test) => calls.onTest(test))
   const waiting = socket.timeout(ANSWER_MS)

@@ -15,6 +15,7 @@ export type StoveMessage =
   | { readonly kind: 'reading'; readonly reading: ReadingMessage }
   | { readonly kind: 'alarm'; readonly alarm: AlarmMessage }
   | { readonly kind: 'notice'; readonly notice: NoticeMessage }
+  | { readonly kind: 'left-out' }
   | { readonly kind: 'link'; readonly link: 'up' | 'down' }
   | { readonly kind: 'silence'; readonly silent: boolean }
 
@@ -29,6 +30,8 @@ export interface StoveState {
   readonly alarms: readonly AlarmMessage[]
   /** Newest first. */
   readonly notices: readonly NoticeMessage[]
+  /** More was missed than came: what is older stands in the record alone. */
+  readonly isMoreInRecord: boolean
   /** Every message up to this id has been taken in. `null`: this device has never been told anything. */
   readonly lastId: number | null
   /** How many pages and devices would sound an alarm now. */
@@ -44,6 +47,7 @@ export const emptyStove = (lastId: number | null): StoveState => ({
   silent: false,
   alarms: [],
   notices: [],
+  isMoreInRecord: false,
   lastId,
   listeners: 0,
   trouble: null,
@@ -66,6 +70,8 @@ export function stepStove(state: StoveState, message: StoveMessage): StoveState 
       return withAlarm(state, message.alarm)
     case 'notice':
       return withNotice(state, message.notice)
+    case 'left-out':
+      return { ...state, isMoreInRecord: true }
     case 'link':
       return { ...state, link: message.link }
     case 'silence':

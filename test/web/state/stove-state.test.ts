@@ -23,6 +23,11 @@ test('a pulse moves the numbers of known pots and keeps their plan', () => {
   expect(state.listeners).toBe(2)
 })
 
+test('a page that missed more than it is sent knows it, whatever comes after', () => {
+  expect(told([picture()]).isMoreInRecord).toBe(false)
+  expect(told([{ kind: 'left-out' }, picture()]).isMoreInRecord).toBe(true)
+})
+
 test('ages are told by the server’s clock, whatever this device’s says', () => {
   const state = told([{ kind: 'stove', stove: stoveOf(NOW), hereMs: NOW - 3_600_000 }])
   expect(state.aheadMs).toBe(3_600_000)

@@ -4,7 +4,7 @@ import { noticeTold } from '../words/told-text.ts'
 /** What the watch told lately, newest first; also what was missed while this page was away. */
 export function NoticeList({ potId }: { readonly potId?: string }) {
   const { w, f } = useWords()
-  const { notices: all, pots } = usePage().state.stove.value
+  const { notices: all, pots, isMoreInRecord } = usePage().state.stove.value
   const notices = all.filter((n) => potId === undefined || n.pot === potId).slice(0, 12)
   if (notices.length === 0) return null
   return (
@@ -18,6 +18,7 @@ export function NoticeList({ potId }: { readonly potId?: string }) {
           </li>
         ))}
       </ul>
+      {isMoreInRecord && <p class="hint">{w.stove.moreInRecord}</p>}
     </section>
   )
 }

@@ -56,7 +56,6 @@ export const deFind: typeof enFind = {
   compare: {
     title: 'Vergleichen',
     picture: 'Temperaturverläufe der verglichenen Partien, ab „Färbegut hinein“',
-    fromGoodsIn: 'Stunden ab „Färbegut hinein“',
     what: 'Was anders ist',
     rankHelp:
       'Das Auffälligste zuerst, nach unserer eigenen Schätzung, was Färberinnen und Färber unterscheiden. Eine Ursache nennt es nicht: sieh dir das Färbegut an.',
@@ -109,6 +108,5 @@ export const deFind: typeof enFind = {
     help: 'Farben der Ergebnisse, nach Stärke. Ein Bildschirm zeigt sie nur ungefähr; die Muster an deiner Wand sind die Wahrheit.',
     none: 'Noch hat kein Ergebnis eine Farbe. Gib eine ein oder lies sie aus einem Foto ab, im Protokoll einer Partie.',
     strength: (percent) => `${percent} % vom Trockengewicht`,
-    unknownStrength: 'Stärke unbekannt',
   },
 }

@@ -194,5 +194,4 @@ export const deHeat: Catalogue['heat'] = {
     'stage-running': 'In diesem Topf läuft eine Stufe. Der Abend braucht klares Wasser und keine Partie.',
     'too-warm': 'Das Wasser ist zu warm. Fang mit kaltem an, damit der ganze Weg hinauf zu sehen ist.',
   },
-  forecastLegend: 'Gestrichelt: wie es weitergeht, wenn niemand etwas anrührt.',
 }

@@ -93,7 +93,6 @@ export const dePlan: Catalogue['plan'] = {
   batchTitleHelp: 'Zum Beispiel das Färbegut und der Farbton.',
   whichPlan: 'Plan',
   whichPot: 'Topf',
-  whichProbe: 'Fühler darin',
   dryWeight: 'Trockengewicht des Färbeguts',
   weighTitle: 'Abzuwiegen',
   weighHelp: 'Gerechnet vom Trockengewicht vor dem Waschen.',

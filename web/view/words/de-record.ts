@@ -21,7 +21,6 @@ export const deRecord: Catalogue['record'] = {
   whenEarlier: 'Wann, falls früher',
   whenHelp: 'Leer: jetzt. Es wird als später aufgeschrieben vermerkt.',
   save: 'Aufschreiben',
-  nothingYet: 'Nichts aufgeschrieben.',
   pair: (field, value) => `${field}: ${value}`,
   batchNo: (id, title) => (title === undefined ? `Partie ${id}` : `${title} (${id})`),
   by: (who) => `von ${who}`,

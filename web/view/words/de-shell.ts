@@ -15,7 +15,6 @@ export const deShell: Catalogue['shell'] = {
   },
   soundOff: 'Ton ist aus, zum Einschalten tippen',
   soundOn: 'Ton ist an',
-  soundOffHere: 'Ton aus',
   linkDown: 'Keine Verbindung zum Server. Was du siehst, kann veraltet sein.',
   silent: 'Die Wache ist verstummt',
   silentDo:
@@ -30,7 +29,6 @@ export const deShell: Catalogue['shell'] = {
   failed: (why) => `Das ging nicht: ${why}.`,
   close: 'Schließen',
   cancel: 'Abbrechen',
-  yes: 'Ja',
   dismiss: 'Weg damit',
   tabCalm: (page) => `${page} · Holdfast`,
   tabAlarm: (text) => `⚠ ${text}`,

@@ -15,7 +15,6 @@ export const deWeigh: typeof enWeigh = {
     nothing: 'In dieser Partie ist nichts abzuwiegen.',
     stage: (no, title) => `${no} · ${title}`,
     water: (volume) => `Wasser: ${volume}`,
-    toWeigh: 'Zu wiegen',
     weighed: (name) => `Gewogen: ${name}`,
     lot: (name) => `Los von ${name}`,
     noLot: 'kein Los',

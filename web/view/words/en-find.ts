@@ -58,7 +58,6 @@ export const enFind = {
   compare: {
     title: 'Compare',
     picture: 'Temperature traces of the compared batches, from goods-in',
-    fromGoodsIn: 'Hours from goods-in',
     what: 'What differs',
     rankHelp:
       'The most striking first, by our own reckoning of what a dyer can tell. No cause is named: look at the goods.',
@@ -111,6 +110,5 @@ export const enFind = {
     help: 'Colours of results, by strength. A screen shows them roughly; the swatches on your wall are the truth.',
     none: 'No result has a colour yet. Type one in, or read it from a photo, in the record of a batch.',
     strength: (percent: string) => `${percent} % WOF`,
-    unknownStrength: 'strength not known',
   },
 }

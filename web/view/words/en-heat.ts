@@ -188,5 +188,4 @@ export const enHeat = {
     'stage-running': 'A stage is running in this pot. The evening needs plain water and no batch.',
     'too-warm': 'The water is too warm. Begin with cold water, so that the whole way up can be seen.',
   } satisfies Record<NonNullable<EveningAnswer['cannot']>, string>,
-  forecastLegend: 'Dashed: how it goes on if nothing is touched.',
 }

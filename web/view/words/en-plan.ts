@@ -102,7 +102,6 @@ export const enPlan = {
   batchTitleHelp: 'For example the goods and the shade.',
   whichPlan: 'Plan',
   whichPot: 'Pot',
-  whichProbe: 'Probe in it',
   dryWeight: 'Dry weight of the goods',
   weighTitle: 'To weigh out',
   weighHelp: 'Reckoned from the dry weight before scouring.',

@@ -20,7 +20,6 @@ export const enRecord = {
   whenEarlier: 'When, if earlier',
   whenHelp: 'Empty: now. It is marked as written down later.',
   save: 'Write down',
-  nothingYet: 'Nothing written down.',
   pair: (field: string, value: string) => `${field}: ${value}`,
   batchNo: (id: number, title: string | undefined) =>
     title === undefined ? `batch ${id}` : `${title} (${id})`,

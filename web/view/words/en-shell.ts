@@ -15,7 +15,6 @@ export const enShell = {
   },
   soundOff: 'Sound is off, tap to switch on',
   soundOn: 'Sound is on',
-  soundOffHere: 'Sound off',
   linkDown: 'No connection to the server. What you see may be old.',
   silent: 'The watch has gone quiet',
   silentDo:
@@ -30,7 +29,6 @@ export const enShell = {
   failed: (why: string) => `That didn’t work: ${why}.`,
   close: 'Close',
   cancel: 'Cancel',
-  yes: 'Yes',
   dismiss: 'Dismiss',
   tabCalm: (page: string) => `${page} · Holdfast`,
   tabAlarm: (text: string) => `⚠ ${text}`,

@@ -15,7 +15,6 @@ export const enWeigh = {
     nothing: 'Nothing is weighed in this batch.',
     stage: (no: number, title: string) => `${no} · ${title}`,
     water: (volume: string) => `Water: ${volume}`,
-    toWeigh: 'To weigh',
     weighed: (name: string) => `Weighed: ${name}`,
     lot: (name: string) => `Lot of ${name}`,
     noLot: 'no lot',

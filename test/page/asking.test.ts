@@ -65,6 +65,7 @@ test('a pot that drifts off says one thing, and one answer answers all of it', a
   await card.getByRole('button', { name: 'and 2 more' }).click()
   await expect.poll(() => page.locator('dialog .alarm-text').count()).toBe(3)
   await page.keyboard.press('Escape')
+  await page.locator('dialog').waitFor({ state: 'detached' })
   await card.getByRole('button', { name: 'I’m there, at Wren' }).click()
   await expect
     .poll(() => server.asks.filter((ask) => ask.startsWith('acknowledge')), { timeout: 60_000 })

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact'
-import { useEffect, useRef } from 'preact/hooks'
+import { useLayoutEffect, useRef } from 'preact/hooks'
 import { useWords } from '../page-context.ts'
 
 /** A sheet over the page. The browser's own dialog keeps the focus inside and closes with Escape. */
@@ -10,7 +10,8 @@ export function Dialog(props: {
 }) {
   const { w } = useWords()
   const box = useRef<HTMLDialogElement>(null)
-  useEffect(() => {
+  // Before anything is painted: a key pressed at once finds it open.
+  useLayoutEffect(() => {
     box.current?.showModal()
   }, [])
   return (

@@ -1,9 +1,6 @@
 import { ceilingOf, hasWindow } from '../stage-window.ts'
-import { pastBound } from '../past-bound.ts'
 import { type AlarmRule, BETWEEN, OFF, UNKNOWN } from './alarm-rule.ts'
-import { mayHead } from './first-rise.ts'
-import { heading, soonestWay } from './heading.ts'
-import { isPastBoil } from './near-boil.ts'
+import { canHead, heading, soonestWay } from './heading.ts'
 
 const AHEAD_MIN = 5
 const CLEAR_MIN = 7
@@ -20,13 +17,7 @@ export const headingAboveCeiling: AlarmRule = {
     if (limitC === null) return null
     const way = soonestWay(view, limitC)
     if (tempC === null || way === null) return UNKNOWN
-    if (
-      pastBound(view, limitC, 1) !== null ||
-      way.leastMin > CLEAR_MIN ||
-      isPastBoil(view, limitC) ||
-      !mayHead(view)
-    )
-      return OFF
+    if (way.leastMin > CLEAR_MIN || !canHead(view, limitC)) return OFF
     if (!way.rises || way.min > AHEAD_MIN) return BETWEEN
     return heading(view, limitC, way.min)
   },

@@ -1,8 +1,5 @@
-import { pastBound } from '../past-bound.ts'
 import { type AlarmRule, BETWEEN, OFF, UNKNOWN } from './alarm-rule.ts'
-import { mayHead } from './first-rise.ts'
-import { heading, wayForeseen } from './heading.ts'
-import { isPastBoil } from './near-boil.ts'
+import { canHead, heading, wayForeseen } from './heading.ts'
 
 const AHEAD_MIN = 10
 /** A bath that has just come in still settles; there it must be about to leave. */
@@ -21,13 +18,7 @@ export const headingAboveWindow: AlarmRule = {
     const limitC = stage.windowC[1]
     const way = wayForeseen(view, limitC)
     if (way === null || view.tempC === null) return UNKNOWN
-    if (
-      pastBound(view, limitC, 1) !== null ||
-      way.leastMin > CLEAR_MIN ||
-      isPastBoil(view, limitC) ||
-      !mayHead(view)
-    )
-      return OFF
+    if (way.leastMin > CLEAR_MIN || !canHead(view, limitC)) return OFF
     const settling = view.atMs - beganMs < SETTLING_MS
     if (!way.rises || way.min > (settling ? AHEAD_SETTLING_MIN : AHEAD_MIN)) return BETWEEN
     return heading(view, limitC, way.min)

@@ -1,3 +1,6 @@
+import { pastBound } from '../past-bound.ts'
+import { mayHead } from './first-rise.ts'
+import { isPastBoil } from './near-boil.ts'
 import { rateBefore } from '../course.ts'
 import { learnedMinutes } from '../learned-pot.ts'
 import type { PotView } from '../pot-view.ts'
@@ -97,3 +100,7 @@ export function heading({ atMs, pot }: PotView, limitC: number, min: number): Fi
   const cause = isFresh ? { sinceMs: raisedMs, reason: 'burner-up' as const } : {}
   return { is: 'on', limitC, expectedMs: Math.round(atMs + min * 60_000), ...cause }
 }
+
+/** A bath heads for a limit while it is not past it, if water gets there at all and it matters now. */
+export const canHead = (view: PotView, limitC: number): boolean =>
+  pastBound(view, limitC, 1) === null && !isPastBoil(view, limitC) && mayHead(view)
